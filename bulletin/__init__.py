@@ -1,0 +1,1 @@
+"""bulletin: what a maker tells the customers who wait, held against the maker's own records."""

@@ -1,0 +1,1 @@
+"""Facts: one module a family, one function a fact."""

@@ -1,0 +1,385 @@
+"""Every record that crosses a border between stages, in the order of the flow.
+
+Reading this page is reading the program: a maker's *tables* have *problems* or give *facts*; a *draft* makes *claims*; a
+*verdict* holds them against the facts; the gate makes a *bulletin* of a draft that passed; channels make *documents* of
+it; the record keeps what was *issued*. All records are frozen, none knows a module further down.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass, field
+from datetime import date
+from decimal import Decimal
+from enum import StrEnum
+from fractions import Fraction
+from types import MappingProxyType
+from typing import Any, Literal, NamedTuple, Protocol
+
+# ---------------------------------------------------------------- places and problems
+
+Level = Literal["error", "block", "warn"]
+"""error: settings, a table or the command line is wrong; block: the draft must not go out; warn: look at this."""
+
+
+@dataclass(frozen=True, slots=True, order=True)
+class Place:
+    """Where something stands: lines and columns count from 1, columns in characters; the whole file is 1:1."""
+
+    file: str
+    line: int = 1
+    column: int = 1
+
+
+NOTHING: Mapping[str, str] = MappingProxyType({})
+
+
+@dataclass(frozen=True, slots=True)
+class Problem:
+    """A fault as a value: its parts. Only report.py makes sentences of them.
+
+    `rule` is the stable name of the defect, `words` the evidence (the cell or the words of the draft), `details` what the
+    sentence names, `offer` what to write instead, ready to paste. `sentence` is the template of a rule that words itself;
+    where it is empty, report.py has one under the rule's name.
+    """
+
+    rule: str
+    level: Level
+    place: Place
+    words: str = ""
+    details: Mapping[str, str] = NOTHING
+    offer: str = ""
+    sentence: str = ""
+
+
+# ---------------------------------------------------------------- values and facts
+
+
+class Basis(StrEnum):
+    """What a fact rests on, strongest first; the words of a claim may never be stronger than it."""
+
+    RECORD = "record"
+    ATTESTED = "attested"
+    SAMPLE = "sample"
+    POLICY = "policy"
+    COMMITMENT = "commitment"
+    PLAN = "plan"
+    FORECAST = "forecast"
+
+    @property
+    def weakness(self) -> int:
+        """0 for a full count of the records, more the less a fact may be leaned on."""
+        return list(Basis).index(self)
+
+
+class Window(NamedTuple):
+    """Two days, both inclusive."""
+
+    first: date
+    last: date
+
+
+class Range(NamedTuple):
+    """Two numbers, both inclusive."""
+
+    low: int
+    high: int
+
+
+@dataclass(frozen=True, slots=True)
+class Money:
+    """Amounts in whole minor units of their currencies, by ISO 4217 code, sorted by code."""
+
+    amounts: tuple[tuple[str, Decimal], ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Name:
+    """The name of a thing that a table knows; `text` is the tables' own name, other locales come from names.csv."""
+
+    kind: str
+    id: str
+    text: str
+
+
+Value = bool | int | Decimal | Fraction | date | Window | Range | Money | Name | str | tuple[str, ...]
+"""Exact. Fraction: shares (of one), medians, rates, needs of a part."""
+
+
+class Rows(Protocol):
+    """The rows of tables that made a fact, found when asked for."""
+
+    def counts(self) -> dict[str, int]:
+        """How many rows of which file."""
+
+    def lines(self) -> dict[str, list[int]]:
+        """The lines of the file on which these rows begin, in ascending order."""
+
+    def cells(self) -> dict[str, list[dict[str, str]]]:
+        """The rows themselves: declared columns only, as the file has them, with their line under `line`."""
+
+
+@dataclass(frozen=True, slots=True)
+class Fact:
+    """One thing that the records bear out.
+
+    `key` is its name in JSON and on the command line (`boxed.of.Heron 8.week`), `spelling` its name in a draft
+    (`boxed.of("Heron 8").week`). `unit` is what is counted: `unit` (of product), `order`, `part`, `part line`, `defect`,
+    `day`, `working day`, `unit a working day`, `share`, `money`, `date`, `window`, `name`, `text`, `state`, `yes/no` ...
+    `how` says in one sentence how it is computed. `decimals` is the number shown, the value itself is exact.
+    """
+
+    key: str
+    spelling: str
+    value: Value
+    unit: str
+    basis: Basis
+    as_of: date
+    how: str
+    rows: Rows
+    decimals: int = 0
+
+
+@dataclass(frozen=True, slots=True)
+class Absent:
+    """A fact that can't be told, and why; `known` is false where no fact has such a name at all."""
+
+    key: str
+    spelling: str
+    why: str
+    known: bool = True
+
+
+class Step(NamedTuple):
+    """One step of a path to a fact: `.name`, `["item"]`, an argument of a call, or `any` of them on the command line."""
+
+    kind: Literal["name", "item", "call", "any"]
+    text: str
+
+
+Path = tuple[Step, ...]
+
+
+class Facts(Protocol):
+    """The facts of one day, each computed when it is first asked for."""
+
+    @property
+    def as_of(self) -> date:
+        """The day they hold for."""
+
+    def find(self, path: Path) -> Fact | Absent:
+        """The fact at the end of a path. Never raises for a path that leads nowhere."""
+
+    def countable(self) -> list[Path]:
+        """Paths to all facts without free arguments and not of single orders, sorted by key."""
+
+    def newest(self, family: str) -> date | None:
+        """The day of the newest row a family rests on (`at` for boxed and orders, `counted` for coverage)."""
+
+
+# ---------------------------------------------------------------- names in locales
+
+
+@dataclass(frozen=True, slots=True)
+class Names:
+    """names.csv as data: what things are called in each locale, and every name that claims nothing in a draft.
+
+    `forms` maps (kind, id, locale, form, case) to a name; `plain` holds all names that tables and settings know: models,
+    parts, titles and `names` of the settings.
+    """
+
+    forms: Mapping[tuple[str, str, str, str, str], str] = field(default_factory=dict)
+    plain: frozenset[str] = frozenset()
+
+    def find(self, thing: tuple[str, str], locale: str, form: str = "", case: str = "") -> str | None:
+        """The name of a (kind, id) in a locale, or its language; an empty form or case is the one that fits any."""
+        for tag in dict.fromkeys((locale, locale.split("-")[0])):
+            for asked in dict.fromkeys(((form, case), (form, ""), ("other", case), ("other", ""), ("", ""))):
+                name = self.forms.get((*thing, tag, *asked))
+                if name is not None:
+                    return name
+        return None
+
+
+# ---------------------------------------------------------------- drafts
+
+
+@dataclass(frozen=True, slots=True)
+class Attestation:
+    """An `Attested:` line of a draft: a statement in its own words, who signed it, until when it holds."""
+
+    place: Place
+    text: str
+    who: str
+    until: date | None
+
+
+@dataclass(frozen=True, slots=True)
+class Waiver:
+    """A `Waive:` line of a draft: which rule, at which words or item, who answers for it, and why."""
+
+    place: Place
+    rule: str
+    words: str
+    who: str
+    why: str
+
+
+@dataclass(frozen=True, slots=True)
+class Header:
+    """The `Key: value` lines on top of a draft."""
+
+    title: str
+    title_place: Place
+    as_of: date | None = None
+    readers: str = "all"
+    attested: tuple[Attestation, ...] = ()
+    waivers: tuple[Waiver, ...] = ()
+    follows: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class Call:
+    """A filter on a printed fact: its name and arguments."""
+
+    name: str
+    arguments: tuple[str, ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
+class Claim:
+    """One of the three forms, where it stands in the draft.
+
+    `kind` is `printed` for `{{ fact }}`, `claim` for `[words]{condition}`, `opinion` for `[words]{opinion}`. `start` and
+    `end` are the offsets of the whole form in the draft's source, `words_start` and `words_end` those of the words (equal
+    to `start` and `end` for a printed fact). `expression` is what draft/expressions.py parsed (None for opinions).
+    `inside` are printed facts that stand inside the words.
+    """
+
+    kind: Literal["printed", "claim", "opinion"]
+    place: Place
+    start: int
+    end: int
+    words: str
+    words_start: int
+    words_end: int
+    condition: str = ""
+    condition_place: Place | None = None
+    expression: Any = None
+    filters: tuple[Call, ...] = ()
+    inside: tuple[Claim, ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
+class Draft:
+    """A draft as read: `source` is the whole text with line ends as \\n, `body_start` the offset of its body."""
+
+    name: str
+    locale: str
+    file: str
+    source: str
+    body_start: int
+    header: Header
+    claims: tuple[Claim, ...] = ()
+
+    def place(self, offset: int) -> Place:
+        """The line and column of an offset of the source."""
+        line_start = self.source.rfind("\n", 0, offset) + 1
+        return Place(self.file, self.source.count("\n", 0, offset) + 1, offset - line_start + 1)
+
+
+# ---------------------------------------------------------------- verdicts
+
+Judgement = Literal["supported", "contradicted", "unsupported", "opinion", "attested"]
+
+
+@dataclass(frozen=True, slots=True)
+class Judged:
+    """A claim or printed fact with the facts it touches and what became of it."""
+
+    claim: Claim
+    judgement: Judgement
+    facts: tuple[Fact, ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
+class Waived:
+    """A finding that somebody answered for."""
+
+    finding: Problem
+    waiver: Waiver
+
+
+@dataclass(frozen=True, slots=True)
+class Verdict:
+    """A draft held against the facts: every claim judged, every finding, what was waived; sorted by place."""
+
+    draft: Draft
+    as_of: date
+    judged: tuple[Judged, ...]
+    findings: tuple[Problem, ...]
+    waived: tuple[Waived, ...] = ()
+
+    @property
+    def blocked(self) -> bool:
+        """Whether anything found forbids that this goes out."""
+        return any(finding.level != "warn" for finding in self.findings)
+
+
+# ---------------------------------------------------------------- documents
+
+
+@dataclass(frozen=True, slots=True)
+class Document:
+    """A file to write: its path below the output folder, its media type, its bytes."""
+
+    path: str
+    media_type: str
+    content: bytes
+
+
+@dataclass(frozen=True, slots=True)
+class OrderLine:
+    """Where one unit of an order stands: what support pastes, before it is put into words.
+
+    `status` is as in orders.csv, or `held` or `refund` for waiting orders outside the queue. `place` counts from 1 within
+    the queue of the model. `held_up` are the parts it waits for.
+    """
+
+    order: str
+    line: str
+    as_of: date
+    model: str
+    locale: str
+    currency: str
+    status: str
+    placed: date
+    place: int | None = None
+    ahead_of: int | None = None
+    promised: date | None = None
+    window: Window | None = None
+    arrival: Window | None = None
+    boxed: date | None = None
+    closed: date | None = None
+    delivered: date | None = None
+    held_up: tuple[Name, ...] = ()
+    next_arrival: date | None = None
+    credit: Money = Money(())
+    next_credit: tuple[date, Money] | None = None
+
+
+# ---------------------------------------------------------------- what was issued
+
+
+@dataclass(frozen=True, slots=True)
+class Issued:
+    """A bulletin that went out, as the record keeps it: never changed again."""
+
+    number: int
+    name: str
+    locale: str
+    as_of: date
+    published: str
+    facts: Mapping[str, Fact]
+    digest: str
+    corrects: int | None = None

@@ -1,0 +1,1 @@
+"""What was issued and never changes."""
