@@ -1,0 +1,239 @@
+"""The book of a day's facts: opens families by their path, computes each fact when it is first asked for."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterator
+from dataclasses import dataclass, field, replace
+from datetime import date
+
+from bulletin.facts.day import Day
+from bulletin.facts.families import FAMILIES
+from bulletin.facts.family import Door, FactMethod, Found, Gap, Scope
+from bulletin.facts.rows import SourceRows
+from bulletin.model import Absent, Basis, Fact, Path, Step
+
+PLAIN_PART = re.compile(r"[\w \-]+", re.ASCII)
+
+
+@dataclass(frozen=True)
+class Spelled:
+    """A path on its way down: how a draft writes it and how JSON does."""
+
+    draft: str
+    key: str
+
+    def name(self, name: str) -> Spelled:
+        """One name further."""
+        return Spelled(f"{self.draft}.{name}" if self.draft else name, f"{self.key}.{name}" if self.key else name)
+
+    def arguments(self, kind: str, texts: tuple[str, ...], taken: frozenset[str]) -> Spelled:
+        """An item or the arguments of a call further; `taken` are names that an argument must not be mistaken for."""
+        quoted = ", ".join(f'"{text}"' for text in texts)
+        draft = f"{self.draft}[{quoted}]" if kind == "item" else f"{self.draft}({quoted})"
+        key = self.key
+        for text in texts:
+            plain = PLAIN_PART.fullmatch(text) is not None and text not in taken
+            key += f".{text}" if plain else f'["{text}"]'
+        return Spelled(draft, key)
+
+
+@dataclass(frozen=True, eq=False)
+class Book:
+    """The facts of one day (`model.Facts`)."""
+
+    day: Day
+    _found: dict[Path, Fact | Absent] = field(default_factory=dict, repr=False)
+    _scopes: dict[str, Scope | None] = field(default_factory=dict, repr=False)
+
+    @property
+    def as_of(self) -> date:
+        """The day they hold for."""
+        return self.day.as_of
+
+    def find(self, path: Path) -> Fact | Absent:
+        """The fact at the end of a path; Absent with the reason where there is none."""
+        if path not in self._found:
+            self._found[path] = self._look_up(path)
+        return self._found[path]
+
+    def countable(self) -> list[Path]:
+        """Paths to all facts without free arguments and not of single orders, sorted by key."""
+        paths = [
+            path
+            for name, family in FAMILIES.items()
+            for path in self._countable(family, (Step("name", name),), Spelled(name, name))
+        ]
+        return sorted(paths, key=lambda path: self.find(path).key)
+
+    def newest(self, family: str) -> date | None:
+        """The day of the newest row that a family rests on; None for a family that is not dated or has no row."""
+        scope = FAMILIES.get(family)
+        if scope is None or self._missing(scope.tables):
+            return None
+        return scope.newest(self.day)
+
+    def _look_up(self, path: Path) -> Fact | Absent:
+        text = spelled_as_given(path)
+        if not path or path[0].kind not in ("name", "any"):
+            return Absent(text.key, text.draft, "a fact begins with the name of its family", known=False)
+        if path[0].text == "last":
+            return self._last(path[1:], text)
+        family = FAMILIES.get(path[0].text)
+        if family is None:
+            return Absent(text.key, text.draft, f"there is no family of facts named {path[0].text}", known=False)
+        return self._descend(family, path[1:], Spelled(path[0].text, path[0].text)) or Absent(
+            text.key, text.draft, "there is no fact of this name", known=False
+        )
+
+    def _last(self, path: Path, text: Spelled) -> Fact | Absent:
+        if not self.day.last:
+            return Absent(text.key, text.draft, "no bulletin of an earlier day is on record")
+        now = self.find(path)
+        recorded = self.day.last.get(now.key)
+        if recorded is None:
+            known = isinstance(now, Fact) or now.known
+            return Absent(text.key, text.draft, "the last recorded bulletin does not hold it", known=known)
+        return replace(recorded, key=f"last.{recorded.key}", spelling=f"last.{recorded.spelling}")
+
+    def _descend(self, kind: type[Scope], path: Path, at: Spelled) -> Fact | Absent | None:
+        """The fact below a scope's class; its instance is made only once the path is known to lead somewhere."""
+        method = self._method(kind, path)
+        if method is not None:
+            return self._tell(kind, method, path, at)
+        for inner in self._doors(kind, path):
+            width = len(inner.parameters)
+            begin = 1 if inner.name else 0
+            texts = tuple(step.text for step in path[begin : begin + width])
+            through = self._through(kind, at, inner, texts)
+            if isinstance(through, Absent):
+                return through
+            if through is not None:
+                inside = self._spell_door(kind, at, inner, texts)
+                found = self._inside(through, path[begin + width :], inside)
+                if found is not None:
+                    return found
+        return None
+
+    def _inside(self, scope: Scope, path: Path, at: Spelled) -> Fact | Absent | None:
+        self._scopes[at.key] = scope
+        if len(path) == 1 and path[0].kind in ("name", "any"):
+            column = scope.columns().get(path[0].text)
+            if column is not None and path[0].text not in type(scope).fact_methods():
+                unit = scope.column_units().get(path[0].text, "text")
+                how = f"As the row has it under {path[0].text}."
+                return self._as_fact(column(), at.name(path[0].text), (unit, Basis.RECORD, 0), how)
+        return self._descend(type(scope), path, at)
+
+    def _method(self, kind: type[Scope], path: Path) -> FactMethod | None:
+        methods = kind.fact_methods()
+        if not path:
+            return methods.get("itself")
+        method = methods.get(path[0].text) if path[0].kind in ("name", "any") else None
+        if method is None or method.name == "itself":
+            return None
+        arguments = path[1:]
+        fits = len(arguments) == len(method.parameters) and all(step.kind in ("call", "any") for step in arguments)
+        return method if fits else None
+
+    def _doors(self, kind: type[Scope], path: Path) -> Iterator[Door]:
+        for inner in kind.doors().values():
+            begin = 1 if inner.name else 0
+            if inner.name and not (path and path[0].kind in ("name", "any") and path[0].text == inner.name):
+                continue
+            steps = path[begin : begin + len(inner.parameters)]
+            if len(steps) == len(inner.parameters) and all(step.kind in (inner.kind, "any") for step in steps):
+                yield inner
+
+    def _through(self, kind: type[Scope], at: Spelled, inner: Door, texts: tuple[str, ...]) -> Scope | Absent | None:
+        scope = self._scope(kind, at)
+        if isinstance(scope, Absent):
+            inside = self._spell_door(kind, at, inner, texts)
+            return Absent(inside.key, inside.draft, scope.why)
+        key = self._spell_door(kind, at, inner, texts).key
+        if key not in self._scopes:
+            self._scopes[key] = inner.function(scope, *texts)
+        return self._scopes[key]
+
+    def _spell_door(self, kind: type[Scope], at: Spelled, inner: Door, texts: tuple[str, ...]) -> Spelled:
+        taken = frozenset(kind.fact_methods()) | frozenset(kind.doors())
+        return (at.name(inner.name) if inner.name else at).arguments(inner.kind, texts, taken)
+
+    def _scope(self, kind: type[Scope], at: Spelled) -> Scope | Absent:
+        missing = self._missing(kind.tables)
+        if missing:
+            return Absent(at.key, at.draft, missing)
+        if at.key not in self._scopes:
+            self._scopes[at.key] = self.day.once(kind)
+        scope = self._scopes[at.key]
+        return scope if scope is not None else Absent(at.key, at.draft, "there is no such item", known=False)
+
+    def _tell(self, kind: type[Scope], method: FactMethod, path: Path, at: Spelled) -> Fact | Absent:
+        arguments = tuple(step.text for step in path[1:])
+        here = at.name(path[0].text) if path else at
+        if arguments:
+            here = here.arguments("call", arguments, frozenset())
+        missing = self._missing(method.tables)
+        scope = self._scope(kind, at)
+        if isinstance(scope, Absent) or missing:
+            return Absent(here.key, here.draft, scope.why if isinstance(scope, Absent) else missing)
+        found = method.function(scope, *arguments)
+        return self._as_fact(found, here, (method.unit, method.basis, method.decimals), method.how)
+
+    def _as_fact(self, found: Found | Gap, here: Spelled, defaults: tuple[str, Basis, int], how: str) -> Fact | Absent:
+        if isinstance(found, Gap):
+            return Absent(here.key, here.draft, found.why)
+        unit, basis, decimals = defaults
+        return Fact(
+            key=here.key,
+            spelling=here.draft,
+            value=found.value,
+            unit=found.unit or unit,
+            basis=found.basis or basis,
+            as_of=self.day.as_of,
+            how=how,
+            rows=SourceRows(self.day.tables, found.rows),
+            decimals=decimals if found.decimals is None else found.decimals,
+        )
+
+    def _missing(self, tables: tuple[str, ...]) -> str:
+        missing = [self.day.tables.file(name) for name in tables if not self.day.has(name)]
+        return f"needs {' and '.join(missing)}, which the data folder lacks" if missing else ""
+
+    def _countable(self, kind: type[Scope], path: Path, at: Spelled) -> Iterator[Path]:
+        for name, method in kind.fact_methods().items():
+            if not method.parameters:
+                yield path if name == "itself" else (*path, Step("name", name))
+        scope = self._scope(kind, at)
+        if isinstance(scope, Absent):
+            return
+        methods = kind.fact_methods()
+        yield from ((*path, Step("name", name)) for name in scope.columns() if name not in methods)
+        for inner in kind.doors().values():
+            yield from self._behind(scope, inner, path, at)
+
+    def _behind(self, scope: Scope, inner: Door, path: Path, at: Spelled) -> Iterator[Path]:
+        if inner.choices is None:
+            return
+        for choice in getattr(scope, inner.choices)():
+            through = self._through(type(scope), at, inner, (choice,))
+            if isinstance(through, Scope):
+                steps = (*path, *((Step("name", inner.name),) if inner.name else ()), Step(inner.kind, choice))
+                inside = self._spell_door(type(scope), at, inner, (choice,))
+                yield from self._countable(type(through), steps, inside)
+
+
+def spelled_as_given(path: Path) -> Spelled:
+    """A path as it was written, for one that leads nowhere."""
+    at = Spelled("", "")
+    for step in path:
+        named = step.kind in ("name", "any") and PLAIN_PART.fullmatch(step.text)
+        at = at.name(step.text) if named else at.arguments(step.kind, (step.text,), frozenset())
+    return at
+
+
+def facts_of(day: Day) -> Book:
+    """All facts of a day, none computed yet."""
+    return Book(day)
+
+

@@ -1,0 +1,161 @@
+"""How a fact is written and found: scopes are classes, facts are their methods, doors lead into inner scopes.
+
+A family (`boxed`, `coverage`) is a scope that begins with a day; `coverage.part["P-104"]` is a scope behind a door. A new fact
+is one method: its name is its key, its docstring the sentence that explains it, its decorator says unit and basis.
+
+    class Boxed(Scope):
+        @fact("unit")
+        def week(self) -> Found | Gap:
+            '''Units first boxed in the week of the as-of date.'''
+
+        @door("call", choices="models")
+        def of(self, model: str) -> "Boxed | None":
+            '''The same facts for one model.'''
+"""
+
+from __future__ import annotations
+
+import inspect
+from collections.abc import Callable, Iterable, Mapping
+from dataclasses import dataclass
+from datetime import date
+from typing import Any, ClassVar, Literal
+
+import numpy as np
+from numpy.typing import NDArray
+
+from bulletin.facts.day import Day
+from bulletin.model import Basis, Value
+
+Records = Mapping[str, NDArray[np.int64]]
+"""Record numbers (the index of a table's frame) by table name."""
+
+
+def no_rows() -> Records:
+    """For facts that no row made."""
+    return {}
+
+
+@dataclass(frozen=True, slots=True)
+class Found:
+    """What a fact's method found: the exact value and how to find the records behind it, looked up only when asked for.
+
+    `basis`, `unit` and `decimals` replace those of the decorator where they depend on the rows.
+    """
+
+    value: Value
+    rows: Callable[[], Records] = no_rows
+    basis: Basis | None = None
+    unit: str | None = None
+    decimals: int | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class Gap:
+    """Why a fact can't be told: a short clause such as "no unit was boxed yet"."""
+
+    why: str
+
+
+@dataclass(frozen=True)
+class FactMethod:
+    """A method that is a fact."""
+
+    function: Callable[..., Found | Gap]
+    unit: str
+    basis: Basis
+    decimals: int
+    tables: tuple[str, ...]
+
+    @property
+    def name(self) -> str:
+        """The last name of its key; `itself` is the fact of the scope's own path."""
+        return self.function.__name__
+
+    @property
+    def how(self) -> str:
+        """The first paragraph of the docstring, in one line."""
+        return sentence(self.function)
+
+    @property
+    def parameters(self) -> tuple[str, ...]:
+        """The names of the arguments that a draft must give."""
+        return tuple(inspect.signature(self.function).parameters)[1:]
+
+
+@dataclass(frozen=True)
+class Door:
+    """A method that leads into an inner scope by arguments; it returns None for arguments that lead nowhere.
+
+    `choices` names the method that lists the arguments worth counting (one string each); without it the scope has
+    too many to list, or private ones, and is shown only where it is asked for. `name` is empty where the item stands
+    right behind the scope (`defects["D-12"]`).
+    """
+
+    function: Callable[..., Scope | None]
+    kind: Literal["call", "item"]
+    choices: str | None
+    inner: str | None
+    name: str
+
+    @property
+    def parameters(self) -> tuple[str, ...]:
+        """The names of its arguments."""
+        return tuple(inspect.signature(self.function).parameters)[1:]
+
+
+def sentence(documented: object) -> str:
+    """The first paragraph of a docstring in one line; empty without one."""
+    return " ".join((inspect.getdoc(documented) or "").split("\n\n")[0].split())
+
+
+def fact(
+    unit: str, basis: Basis = Basis.RECORD, *, decimals: int = 0, tables: Iterable[str] = ()
+) -> Callable[[Callable[..., Found | Gap]], FactMethod]:
+    """Make a method a fact. `tables` are those it needs besides the scope's own; a missing one makes it absent."""
+    return lambda function: FactMethod(function, unit, basis, decimals, tuple(tables))
+
+
+def door(
+    kind: Literal["call", "item"], *, choices: str | None = None, inner: str | None = None, name: str | None = None
+) -> Callable[[Callable[..., Scope | None]], Door]:
+    """Make a method a door; `name` is the method's own unless given, `inner` the class name behind it for the manual."""
+    return lambda function: Door(function, kind, choices, inner, function.__name__ if name is None else name)
+
+
+class Scope:
+    """A family or an item of it: facts as methods, doors into inner scopes, the columns of its own row."""
+
+    tables: ClassVar[tuple[str, ...]] = ()
+    """The tables without which none of its facts can be told."""
+
+    def __init__(self, day: Day) -> None:
+        """Begin with the day; families take nothing else."""
+        self.day = day
+
+    @classmethod
+    def fact_methods(cls) -> dict[str, FactMethod]:
+        """Its facts by name, in the order they are written, inherited ones first."""
+        return {name: member for name, member in cls._members() if isinstance(member, FactMethod)}
+
+    @classmethod
+    def doors(cls) -> dict[str, Door]:
+        """Its doors by name."""
+        return {member.name: member for _, member in cls._members() if isinstance(member, Door)}
+
+    @classmethod
+    def _members(cls) -> list[tuple[str, Any]]:
+        return [item for layer in reversed(cls.__mro__) for item in vars(layer).items()]
+
+    @classmethod
+    def newest(cls, day: Day) -> date | None:  # noqa: ARG003
+        """The day of the newest row the family rests on, for a family whose rows are dated."""
+        return None
+
+    def columns(self) -> Mapping[str, Callable[[], Found | Gap]]:
+        """Further facts by name: the columns of an item's row. None for a scope that is no row."""
+        return {}
+
+    def column_units(self) -> Mapping[str, str]:
+        """The unit of each of `columns()`."""
+        return {}
