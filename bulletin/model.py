@@ -9,12 +9,12 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from dataclasses import dataclass, field
-from datetime import date
+from datetime import date, datetime
 from decimal import Decimal
 from enum import StrEnum
 from fractions import Fraction
 from types import MappingProxyType
-from typing import Any, Literal, NamedTuple, Protocol
+from typing import Any, Literal, NamedTuple, NewType, Protocol
 
 # ---------------------------------------------------------------- places and problems
 
@@ -324,6 +324,51 @@ class Verdict:
     def blocked(self) -> bool:
         """Whether anything found forbids that this goes out."""
         return any(finding.level != "warn" for finding in self.findings)
+
+
+Passed = NewType("Passed", Verdict)
+"""A verdict that the gate let through: rules/gate.py alone makes one, and nothing else fits into a bulletin."""
+
+
+# ---------------------------------------------------------------- bulletins
+
+
+@dataclass(frozen=True, slots=True)
+class Maker:
+    """Who speaks: what documents need of the settings. `locales` begins with the one that drafts are written in."""
+
+    name: str
+    contact: str = ""
+    locales: tuple[str, ...] = ("en",)
+
+
+@dataclass(frozen=True, slots=True)
+class Bulletin:
+    """A draft that passed the gate, with all that documents are made of; what it found is at most a warning.
+
+    `published` knows its offset. `boxed_by_week` are the facts `boxed.between(first, last)` of the last weeks, oldest first.
+    """
+
+    verdict: Passed
+    published: datetime
+    maker: Maker
+    names: Names
+    boxed_by_week: tuple[Fact, ...] = ()
+
+    def __post_init__(self) -> None:
+        """Refuse a verdict that blocks: whoever comes here with one went around the gate, which is a bug."""
+        if self.verdict.blocked:
+            raise ValueError(f"{self.verdict.draft.name} is blocked and can't become a bulletin")
+
+    @property
+    def draft(self) -> Draft:
+        """The draft whose words are sent."""
+        return self.verdict.draft
+
+    @property
+    def as_of(self) -> date:
+        """The day its facts hold for."""
+        return self.verdict.as_of
 
 
 # ---------------------------------------------------------------- documents

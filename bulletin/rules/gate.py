@@ -1,0 +1,24 @@
+"""The gate: the one place where a bulletin is made, and only of a verdict in which nothing blocks."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from bulletin.model import Bulletin, Passed
+
+if TYPE_CHECKING:
+    from datetime import datetime
+
+    from bulletin.model import Fact, Maker, Names, Verdict
+
+
+def pass_gate(
+    verdict: Verdict, published: datetime, maker: Maker, names: Names, *, boxed_by_week: tuple[Fact, ...] = ()
+) -> Bulletin | None:
+    """Make a bulletin of a draft whose findings are warnings at most; None where anything blocks.
+
+    `boxed_by_week` are the counts the chart shows, oldest first.
+    """
+    if verdict.blocked:
+        return None
+    return Bulletin(Passed(verdict), published, maker, names, boxed_by_week)
