@@ -47,7 +47,7 @@ class Problem:
     level: Level
     place: Place
     words: str = ""
-    details: Mapping[str, str] = NOTHING
+    details: Mapping[str, str] = field(default_factory=lambda: NOTHING)
     offer: str = ""
     sentence: str = ""
 
