@@ -1,0 +1,66 @@
+"""Codes that settings and tables share: currencies, markets, locales.
+
+Babel knows the codes. How many minor units a currency has is ISO 4217's to say: CLDR's digits differ from it for some
+currencies, because they tell how prices are usually shown.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from decimal import Decimal
+from difflib import get_close_matches
+from functools import cache
+
+from babel import Locale, UnknownLocaleError
+from babel.core import get_global
+
+# ISO 4217, list one (from memory): every other currency has two minor digits.
+NO_MINOR_UNITS = frozenset("BIF CLP DJF GNF ISK JPY KMF KRW PYG RWF UGX UYI VND VUV XAF XOF XPF".split())
+THREE_MINOR_DIGITS = frozenset("BHD IQD JOD KWD LYD OMR TND".split())
+NO_COUNTRIES = frozenset("AC CP CQ DG EA EU EZ IC QO TA UN XA XB ZZ".split())
+"""Two letters that CLDR names and ISO 3166-1 does not; XK stays, since customers live there."""
+
+
+@cache
+def currencies() -> frozenset[str]:
+    """ISO 4217 codes of the money that is legal tender somewhere today, by CLDR."""
+    used = get_global("territory_currencies").values()
+    return frozenset(code for spans in used for code, _, end, tender in spans if tender and end is None)
+
+
+@cache
+def markets() -> frozenset[str]:
+    """ISO 3166-1 alpha-2 codes of countries."""
+    named = (code for code in Locale("en").territories if len(code) == 2 and code.isalpha())
+    return frozenset(named) - NO_COUNTRIES
+
+
+@cache
+def is_locale(tag: str) -> bool:
+    """Whether a BCP 47 tag such as `de-AT` names a locale that CLDR has data for."""
+    try:
+        Locale.parse(tag, sep="-")
+    except (ValueError, TypeError, UnknownLocaleError):
+        return False
+    return True
+
+
+@cache
+def minor_digits(currency: str) -> int:
+    """How many decimals an amount has in whole minor units: JPY 0, EUR 2, KWD 3 (ISO 4217)."""
+    if currency in NO_MINOR_UNITS:
+        return 0
+    return 3 if currency in THREE_MINOR_DIGITS else 2
+
+
+def is_whole_minor_units(amount: Decimal, currency: str) -> bool:
+    """Whether an amount can be paid in the currency's smallest unit."""
+    scaled = amount.scaleb(minor_digits(currency))
+    return scaled == scaled.to_integral_value()
+
+
+def nearest(word: str, known: Iterable[str]) -> str:
+    """The known word that is most like this one, whatever its case; empty where none is close."""
+    by_folded = {candidate.casefold(): candidate for candidate in sorted(known, reverse=True)}
+    close = get_close_matches(word.casefold(), list(by_folded), n=1, cutoff=0.6)
+    return by_folded[close[0]] if close else ""
