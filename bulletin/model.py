@@ -422,9 +422,7 @@ class Issued:
 
     number: int
     name: str
-    locale: str
     as_of: date
     published: str
-    facts: Mapping[str, Fact]
     digest: str
     corrects: int | None = None
