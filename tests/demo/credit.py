@@ -45,13 +45,13 @@ def waited_until(unit: Unit) -> date:
     return unit.boxed if unit.boxed is not None and unit.status != "waiting" else AS_OF
 
 
-def spent(rng: Random, credits: list[Row], head: Unit) -> list[Row]:
+def spent(rng: Random, booked: list[Row], head: Unit) -> list[Row]:
     """What became of an order's credit once its loom had left: a third is spent in the shop, some is given up."""
-    balance = sum((Decimal(row[3]) for row in credits), Decimal(0))
+    balance = sum((Decimal(row[3]) for row in booked), Decimal(0))
     if head.status == "cancelled" and head.closed is not None and rng.random() < 0.6:
         return [(head.closed, head.order, "expiry", str(balance), head.market.currency)]
     if head.delivered is not None and head.delivered < AS_OF - timedelta(9) and rng.random() < 0.34:
-        day = max(head.delivered, credits[-1][0]) + timedelta(1 + rng.randrange(9))
+        day = max(head.delivered, booked[-1][0]) + timedelta(1 + rng.randrange(9))
         return [(day, head.order, "redemption", str(balance), head.market.currency)] if day <= AS_OF else []
     return []
 
@@ -73,10 +73,10 @@ def credit_rows(book: Book, policy: dict[str, Any]) -> list[list[str]]:
     forgotten = [order for order in waiting if orders[order][0].market.currency == "EUR"][-1]
     booked[forgotten].pop()
     rows: list[Row] = []
-    for order, credits in booked.items():
-        rows += credits
-        if credits:
-            rows += spent(rng, credits, orders[order][0])
+    for order, own in booked.items():
+        rows += own
+        if own:
+            rows += spent(rng, own, orders[order][0])
     rows += corrections(rng, rows)
     return [[order, day.isoformat(), kind, amount, currency] for day, order, kind, amount, currency in sorted(rows)]
 

@@ -89,9 +89,7 @@ def take_order(rng: Random, number: int, placed: date, batch: int) -> list[Unit]
     priority = rng.choices((0, 1, 2), (970, 24, 6))[0]
     cancels = cancel_day(rng, placed)
     return [
-        Unit(
-            f"F-{number}", line, placed, MODELS[rng.random() < 0.37], market, locale, batch, priority, cancels
-        )
+        Unit(f"F-{number}", line, placed, MODELS[rng.random() < 0.37], market, locale, batch, priority, cancels)
         for line in range(1, lines + 1)
     ]
 

@@ -9,7 +9,12 @@ from random import Random
 from tests.demo.ordering import Book, Unit
 from tests.demo.world import AS_OF, after_working_days, price
 
-REASONS = ("moving house, asked us to wait", "address not confirmed", "import papers missing", "asked to wait until the studio is built")
+REASONS = (
+    "moving house, asked us to wait",
+    "address not confirmed",
+    "import papers missing",
+    "asked to wait until the studio is built",
+)
 
 
 @dataclass(frozen=True)

@@ -19,7 +19,7 @@ D-7|function|P-126||2026-01-19|closed|2026-03-25|repair||complete||
 D-8|function|P-117||2026-01-28|contained||replace|P-117|partly||
 D-9|cosmetic|P-130||2026-02-16|open||none||no||
 D-10|function|P-112||2026-02-24|open||replace|P-112|partly||
-D-11|safety|P-106||2025-12-09|closed|2026-02-20|repair||complete|A splinter at the lower edge can cut a hand.|Cover the edge with tape.
+D-11|safety|P-106||2025-12-09|closed|2026-02-20|repair||complete|A splinter can cut a hand.|Cover the edge with tape.
 D-12|safety|P-109|L-2602|2026-03-10|open||retrofit|P-139|partly|The pawl can let go; the crank spins back and can hit a hand.|\
 Stop winding and weaving. Loosen the warp and leave it loose until the pawl guard is fitted.
 """.replace("\\\n", "")
