@@ -272,7 +272,11 @@ class Claim:
 
 @dataclass(frozen=True, slots=True)
 class Draft:
-    """A draft as read: `source` is the whole text with line ends as \\n, `body_start` the offset of its body."""
+    """A draft as read: `source` is the whole text with line ends as \\n, `body_start` the offset of its body.
+
+    Claims that start before it stand in the title. `notes` are the offsets of every `{# note #}`, which nobody gets to
+    read, `code` those of code spans and fenced code, which hold no claims.
+    """
 
     name: str
     locale: str
@@ -281,6 +285,8 @@ class Draft:
     body_start: int
     header: Header
     claims: tuple[Claim, ...] = ()
+    notes: tuple[tuple[int, int], ...] = ()
+    code: tuple[tuple[int, int], ...] = ()
 
     def place(self, offset: int) -> Place:
         """The line and column of an offset of the source."""
