@@ -31,18 +31,19 @@ def currencies() -> frozenset[str]:
 @cache
 def markets() -> frozenset[str]:
     """ISO 3166-1 alpha-2 codes of countries."""
-    named = (code for code in Locale("en").territories if len(code) == 2 and code.isalpha())
-    return frozenset(named) - NO_COUNTRIES
+    named = (str(code) for code in Locale("en").territories)
+    return frozenset(code for code in named if len(code) == 2 and code.isalpha()) - NO_COUNTRIES
 
 
 @cache
-def is_locale(tag: str) -> bool:
-    """Whether a BCP 47 tag such as `de-AT` names a locale that CLDR has data for."""
+def locale_tag(tag: str) -> str | None:
+    """A BCP 47 tag such as `de-AT` in its usual letters, or None where CLDR has no data for it."""
     try:
         Locale.parse(tag, sep="-")
     except (ValueError, TypeError, UnknownLocaleError):
-        return False
-    return True
+        return None
+    language, *rest = tag.split("-")
+    return "-".join([language.lower(), *(part.title() if len(part) == 4 else part.upper() for part in rest)])
 
 
 @cache

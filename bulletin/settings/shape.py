@@ -15,7 +15,7 @@ from zoneinfo import ZoneInfo
 
 from pydantic import AfterValidator, BaseModel, BeforeValidator, ConfigDict, Field
 
-from bulletin.settings.codes import is_locale, markets
+from bulletin.settings.codes import locale_tag, markets
 from bulletin.settings.holiday import is_holiday, is_holiday_code
 
 Item = TypeVar("Item")
@@ -25,9 +25,10 @@ DATE_PARTS = ({"%Y", "%y"}, {"%m", "%b", "%B"}, {"%d"})
 
 
 def _locale(tag: str) -> str:
-    if not is_locale(tag):
+    known = locale_tag(tag)
+    if known is None:
         raise ValueError("a BCP 47 locale that CLDR knows, such as de or pt-BR")
-    return tag
+    return known
 
 
 def _zone(name: str) -> str:

@@ -1,0 +1,185 @@
+"""From the text of a file to its columns as text, by two ways that give the same.
+
+The swift way is pandas' own engine, for files whose every line is a record: no quotes, no control characters, no blanks beside
+delimiters. Its cell counts are right when no row is too long (the engine says so) and the file holds exactly as many
+delimiters as its rows need. Everything else goes the general way through the csv module, whose fault in a record costs that
+record alone.
+"""
+
+from __future__ import annotations
+
+import csv
+import io
+from collections.abc import Collection, Iterator
+from dataclasses import dataclass, replace
+from typing import Any
+
+import numpy as np
+import pandas as pd
+from numpy.typing import NDArray
+
+from bulletin.model import Level, Place, Problem
+from bulletin.tables.source import Source
+
+Texts = pd.Categorical | NDArray[np.object_]
+"""A column as text: by its distinct texts, or text by text."""
+
+
+@dataclass(frozen=True, eq=False)
+class Cells:
+    """The wanted columns of a file by their numbers; `records` are the numbers of the rows that could be read."""
+
+    source: Source
+    columns: dict[int, Texts]
+    records: NDArray[np.int64]
+    problems: list[Problem]
+
+
+def read_header(source: Source) -> tuple[str, ...]:
+    """The names in the first record that is not blank, without blanks around them; none for a file without one."""
+    reader = csv.reader(_lines(source), delimiter=source.delimiter)
+    try:
+        for row in reader:
+            if any(cell.strip() for cell in row):
+                return tuple(cell.strip() for cell in row)
+    except csv.Error:
+        pass
+    return ()
+
+
+def read_cells(source: Source, width: int, coded: Collection[int], plain: Collection[int]) -> Cells:
+    """The columns of a file with `width` columns: `coded` ones by their distinct texts, `plain` ones text by text."""
+    if is_simple(source):
+        frame = _swift(source, width, coded)
+        if frame is not None:
+            columns = {number: frame[number].array for number in coded} | {n: frame[n].to_numpy(object) for n in plain}
+            return _without_empty(Cells(source, columns, np.arange(len(frame)), []))
+    return _without_empty(_general(source, width, coded, plain))
+
+
+def is_simple(source: Source) -> bool:
+    """Whether every line that is not blank is a record, and no cell needs a second look at its blanks."""
+    text, sign = source.text, source.delimiter.encode()
+    if len(sign) != 1 or not sign.strip() or b'"' in text or not text.isascii():
+        return False
+    if any(beside in text for beside in (b" " + sign, sign + b" ", b" \n", b"\n ", b" \r")) or text.startswith(b" "):
+        return False
+    breaks, returns = text.count(b"\n"), text.count(b"\r")
+    if returns != text.count(b"\r\n") or text.endswith(b" "):
+        return False
+    letters = np.frombuffer(text, dtype=np.uint8)
+    return bool(np.count_nonzero(letters < 32) == breaks + returns and b"\x7f" not in text)
+
+
+def _swift(source: Source, width: int, coded: Collection[int]) -> pd.DataFrame | None:
+    """All columns by pandas' engine, or None where a row has too many or too few cells."""
+    kinds: dict[Any, Any] = {number: "category" if number in coded else "object" for number in range(width)}
+    if _cells_in_first_row(source) not in (0, width):
+        return None
+    try:
+        frame = pd.read_csv(
+            io.BytesIO(source.text),
+            sep=source.delimiter,
+            header=0,
+            names=list(range(width)),
+            dtype=kinds,
+            keep_default_na=False,
+            na_filter=False,
+            quoting=csv.QUOTE_NONE,
+            low_memory=False,
+        )
+    except (pd.errors.ParserError, pd.errors.EmptyDataError):
+        return None
+    delimiters = source.text.count(source.delimiter.encode())
+    return frame if delimiters == (len(frame) + 1) * (width - 1) and isinstance(frame.index, pd.RangeIndex) else None
+
+
+def _cells_in_first_row(source: Source) -> int:
+    """How many cells the first row after the header has: the one row that the engine does not count."""
+    rows = (line for line in _first_lines(source.text) if line.strip())
+    next(rows, None)
+    return next(rows, b"").count(source.delimiter.encode()) + 1 if source.text.strip() else 0
+
+
+def _first_lines(text: bytes) -> Iterator[bytes]:
+    start = 0
+    while start < len(text):
+        end = text.find(b"\n", start)
+        end = len(text) if end < 0 else end + 1
+        yield text[start:end]
+        start = end
+
+
+def _lines(source: Source) -> io.StringIO:
+    return io.StringIO(source.text.decode("utf-8"), newline="")
+
+
+def _general(source: Source, width: int, coded: Collection[int], plain: Collection[int]) -> Cells:
+    """The columns by the csv module. Rows that hold nothing are no rows; rows of another width are faults."""
+    rows, lines = _rows(source)
+    source = replace(source, record_lines=np.array(lines, dtype=np.int64))
+    records, problems = [], []
+    for record, row in enumerate(rows[1:]):
+        if row is None or len(row) != width:
+            problems += _row_faults(source, record, row, width)
+        else:
+            records.append(record)
+    by_number = list(zip(*(rows[record + 1] or [] for record in records), strict=True)) or [()] * width
+    texts = {number: np.array([cell.strip() for cell in by_number[number]], dtype=object) for number in {*coded, *plain}}
+    columns: dict[int, Texts] = {n: pd.Categorical(texts[n]) if n in coded else texts[n] for n in texts}
+    return Cells(source, columns, np.array(records, dtype=np.int64), problems)
+
+
+def _rows(source: Source) -> tuple[list[list[str] | None], list[int]]:
+    """The records that are not blank and the lines they begin on, the header first; None for a broken record."""
+    rows: list[list[str] | None] = []
+    lines: list[int] = []
+    reader = csv.reader(_lines(source), delimiter=source.delimiter, strict=True)
+    while True:
+        line = reader.line_num + 1
+        try:
+            row = next(reader, None)
+        except csv.Error:
+            rows.append(None)
+        else:
+            if row is None:
+                return rows, lines
+            if not any(cell.strip() for cell in row) and len(row) < 2:
+                continue
+            rows.append(row)
+        lines.append(line)
+
+
+def _row_faults(source: Source, record: int, row: list[str] | None, width: int) -> list[Problem]:
+    """What is wrong with a record that is broken, too short or too long; nothing, if it is empty."""
+    if row is None:
+        place, rule = source.broken_quote(record)
+        return [_problem(rule, place)]
+    if not any(cell.strip() for cell in row):
+        return []
+    number = min(len(row), width)
+    details = {"cells": str(len(row)), "columns": str(width)}
+    words = row[width] if len(row) > width else ""
+    rule = "row-long" if len(row) > width else "row-short"
+    return [Problem(rule, "error", source.place(record, number), words, details)]
+
+
+def _problem(rule: str, place: Place, level: Level = "error") -> Problem:
+    return Problem(rule, level, place)
+
+
+def _without_empty(cells: Cells) -> Cells:
+    """Without the rows of which every wanted cell is empty."""
+    empty = np.ones(len(cells.records), dtype=bool)
+    for texts in cells.columns.values():
+        empty &= _is_empty(texts)
+        if not empty.any():
+            return cells
+    kept = {number: texts[~empty] for number, texts in cells.columns.items()}
+    return replace(cells, columns=kept, records=cells.records[~empty])
+
+
+def _is_empty(texts: Texts) -> NDArray[np.bool_]:
+    return np.asarray(texts == "", dtype=bool)
+
+

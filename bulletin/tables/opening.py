@@ -1,0 +1,60 @@
+"""A table's file from the disk: found inside the data folder, decoded."""
+
+from __future__ import annotations
+
+import codecs
+from pathlib import Path
+
+from bulletin.model import Place, Problem
+from bulletin.settings import TableSettings
+from bulletin.settings.toml_places import TomlPlaces
+from bulletin.tables.kinds import is_inside
+from bulletin.tables.layouts import Layout
+from bulletin.tables.source import Source
+
+MARK = codecs.BOM_UTF8
+
+
+def open_source(folder: Path, layout: Layout, settings: TableSettings, places: TomlPlaces) -> tuple[Source | None, list[Problem]]:
+    """The text of a table's file. None, without a problem, for an optional table that is not there."""
+    file = settings.file or f"{layout.name}.csv"
+    path = folder / file
+    if settings.file and not (is_inside(file) and path.resolve().is_relative_to(folder.resolve())):
+        place = places.find(("tables", layout.name, "file"))
+        return None, [Problem("table-path-outside", "error", place, file, {"table": layout.name})]
+    if not path.exists():
+        wanted = layout.required or settings.file
+        return None, [Problem("table-missing", "error", Place(file), details={"table": layout.name})] if wanted else []
+    try:
+        original = path.read_bytes()
+    except OSError as error:
+        details = {"table": layout.name, "fault": error.strerror or ""}
+        return None, [Problem("table-unreadable", "error", Place(file), details=details)]
+    return _decoded(file, original, settings)
+
+
+def _decoded(file: str, original: bytes, settings: TableSettings) -> tuple[Source | None, list[Problem]]:
+    name = codecs.lookup(settings.encoding).name
+    if name in ("utf-8", "utf-8-sig", "ascii") and original.isascii():
+        return Source(file, original, original, settings.delimiter), []
+    try:
+        text = original.decode("utf-8-sig" if name == "utf-8" else name)
+    except UnicodeDecodeError as error:
+        place = _undecodable(file, original[: error.start].decode(name, "replace"))
+        byte = f"0x{original[error.start]:02X}"
+        offer = 'encoding = "cp1252"' if name.startswith("utf-8") and _is_cp1252(original) else ""
+        return None, [Problem("table-not-in-encoding", "error", place, byte, {"encoding": settings.encoding}, offer)]
+    return Source(file, original, text.encode("utf-8", "replace"), settings.delimiter), []
+
+
+def _undecodable(file: str, before: str) -> Place:
+    plain = before.removeprefix("\ufeff").replace("\r\n", "\n").replace("\r", "\n")
+    return Place(file, plain.count("\n") + 1, len(plain) - plain.rfind("\n"))
+
+
+def _is_cp1252(original: bytes) -> bool:
+    try:
+        original.decode("cp1252")
+    except UnicodeDecodeError:
+        return False
+    return True

@@ -1,0 +1,77 @@
+"""What the settings say about a table's texts: the file's words for ours, columns to fill, rows to leave out."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping
+from dataclasses import replace
+
+import numpy as np
+import pandas as pd
+from numpy.typing import NDArray
+
+from bulletin.model import Problem
+from bulletin.settings import TableSettings
+from bulletin.settings.toml_places import TomlPlaces
+from bulletin.tables.cells import Cells, Texts
+from bulletin.tables.layouts import Layout
+from bulletin.tables.table import LeftOut
+
+
+def leave_out(
+    cells: Cells, numbers: Mapping[str, int], layout: Layout, said: tuple[TableSettings, TomlPlaces]
+) -> tuple[Cells, list[LeftOut], list[Problem]]:
+    """Take away the rows that `leave_out` names: where it names several columns, those that fit all of them."""
+    settings, places = said
+    named = {column: texts for column, texts in settings.leave_out.items() if numbers.get(column, -1) >= 0}
+    if not named:
+        return cells, [], []
+    taken = np.ones(len(cells.records), dtype=bool)
+    problems: list[Problem] = []
+    for column, texts in named.items():
+        given = cells.columns[numbers[column]]
+        problems += _unused(layout, column, [text for text in texts if not (given == text).any()], places)
+        taken &= np.isin(np.asarray(given, dtype=object), texts)
+    rows = [_left_out(cells, numbers, int(record)) for record in cells.records[taken]]
+    return _kept(cells, ~taken), rows, problems
+
+
+def _unused(layout: Layout, column: str, texts: list[str], places: TomlPlaces) -> Iterator[Problem]:
+    for text in texts:
+        place = places.find(("tables", layout.name, "leave_out", column))
+        yield Problem("leave-out-unused", "warn", place, text, {"column": column})
+
+
+def _left_out(cells: Cells, numbers: Mapping[str, int], record: int) -> LeftOut:
+    texts = cells.source.cells(record)
+    shown = {column: texts[number] for column, number in numbers.items() if 0 <= number < len(texts)}
+    return LeftOut(cells.source.file, cells.source.line(record), shown)
+
+
+def _kept(cells: Cells, kept: NDArray[np.bool_]) -> Cells:
+    columns = {number: texts[kept] for number, texts in cells.columns.items()}
+    return replace(cells, columns=columns, records=cells.records[kept])
+
+
+def our_texts(cells: Cells, numbers: Mapping[str, int], settings: TableSettings) -> dict[str, Texts]:
+    """The texts of each column by our name, with `values` and `fill` applied."""
+    texts: dict[str, Texts] = {}
+    for column, number in numbers.items():
+        if number < 0:
+            texts[column] = _filled(settings.fill[column], len(cells.records))
+        else:
+            texts[column] = _in_our_words(cells.columns[number], settings.values.get(column, {}))
+    return texts
+
+
+def _filled(text: str, length: int) -> pd.Categorical:
+    return pd.Categorical.from_codes(np.zeros(length, dtype=np.int8), categories=[text.strip()])
+
+
+def _in_our_words(texts: Texts, words: Mapping[str, str]) -> Texts:
+    if not words:
+        return texts
+    if not isinstance(texts, pd.Categorical):
+        return np.array([words.get(text, text) for text in texts], dtype=object)
+    theirs = texts.categories
+    ours, positions = np.unique([words.get(text, text) for text in theirs], return_inverse=True)
+    return pd.Categorical.from_codes(positions[np.asarray(texts.codes)], categories=ours.astype(object))

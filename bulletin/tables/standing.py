@@ -1,0 +1,72 @@
+"""Which orders' units stand boxed on a day, and the state of orders read back to that day.
+
+An order's unit is the one with its serial; where the order has none, units that boxing.csv names the order for, in the order
+of the order's lines. A unit stands boxed when its latest event up to the day is `boxed`.
+"""
+
+from __future__ import annotations
+
+from datetime import date
+
+import numpy as np
+import pandas as pd
+from numpy.typing import NDArray
+
+from bulletin.tables.table import Table
+
+FOR_ORDERS = ("order", "")
+"""Purposes of units that an order may get; no purpose is taken for an order."""
+
+
+def read_back_orders(orders: pd.DataFrame, boxing: Table | None, day: date) -> pd.DataFrame:
+    """Orders (with their later dates still in) with the status they had on a day.
+
+    Closed later: `boxed` if the unit stands boxed that day, else `waiting`. Delivered later but gone before: `shipped`. A
+    unit with later events contradicts `boxed` and `waiting` as written: they are read back in the same way.
+    """
+    instant = np.datetime64(day, "s")
+    closed_later = np.asarray(orders["closed"].to_numpy() > instant)
+    delivered_later = np.asarray(orders["delivered"].to_numpy() > instant) & (orders["status"] == "delivered").to_numpy()
+    frame = boxing.frame if boxing is not None else None
+    moved = _with_later_events(orders, frame, instant) & orders["status"].isin(["boxed", "waiting"]).to_numpy()
+    unsure = closed_later | moved
+    if not (unsure | delivered_later).any():
+        return orders
+    standing = _standing(orders, frame, instant)
+    status = orders["status"].mask(delivered_later, "shipped")
+    status = status.mask(unsure & standing, "boxed").mask(unsure & ~standing, "waiting")
+    return orders.assign(status=status)
+
+
+def _with_later_events(orders: pd.DataFrame, boxing: pd.DataFrame | None, instant: np.datetime64) -> NDArray[np.bool_]:
+    """Orders whose unit has an event after the day."""
+    if boxing is None:
+        return np.zeros(len(orders), dtype=bool)
+    later = boxing[(boxing["day"].to_numpy() > instant) & boxing["purpose"].isin(FOR_ORDERS).to_numpy()]
+    by_serial = orders["serial"].isin(later["serial"]) & (orders["serial"] != "")
+    by_order = orders["order"].isin(later.loc[later["order"] != "", "order"]) & (orders["serial"] == "")
+    return (by_serial | by_order).to_numpy(dtype=bool)
+
+
+def _standing(orders: pd.DataFrame, boxing: pd.DataFrame | None, instant: np.datetime64) -> NDArray[np.bool_]:
+    """Orders whose unit stands boxed."""
+    if boxing is None:
+        return np.zeros(len(orders), dtype=bool)
+    before = boxing[boxing["day"].to_numpy() <= instant].sort_values("at", kind="stable")
+    latest = before.drop_duplicates("serial", keep="last")
+    boxed = latest[(latest["event"] == "boxed").to_numpy()]
+    by_serial = orders["serial"].isin(boxed["serial"]).to_numpy(dtype=bool) & (orders["serial"] != "").to_numpy(dtype=bool)
+    return by_serial | _by_order(orders, boxed[boxed["purpose"].isin(FOR_ORDERS).to_numpy()])
+
+
+def _by_order(orders: pd.DataFrame, boxed: pd.DataFrame) -> NDArray[np.bool_]:
+    """Lines without a serial: the first of an order and model get its boxed units that no line names by serial."""
+    free = boxed[~boxed["serial"].isin(orders["serial"]).to_numpy(dtype=bool) & (boxed["order"] != "").to_numpy(dtype=bool)]
+    units = free.groupby([free["order"], free["model"].astype("str")]).size()
+    lines = orders.loc[(orders["serial"] == "").to_numpy(dtype=bool), ["order", "model"]].astype("str")
+    lines = lines[lines["order"].isin(free["order"]).to_numpy(dtype=bool)]
+    turn = lines.groupby(["order", "model"]).cumcount()
+    have = units.reindex(pd.MultiIndex.from_frame(lines)).fillna(0).to_numpy()
+    standing = np.zeros(len(orders), dtype=bool)
+    standing[orders.index.get_indexer(lines.index[turn.to_numpy() < have])] = True
+    return standing

@@ -1,0 +1,107 @@
+"""Checks between tables: references that must lead somewhere, a structure without loops, currencies that tiers name."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping
+from dataclasses import dataclass
+
+import numpy as np
+import pandas as pd
+from numpy.typing import NDArray
+
+from bulletin.model import Problem
+from bulletin.settings import Settings
+from bulletin.settings.codes import nearest
+from bulletin.tables.faults import CellFault, Where, Wrong
+from bulletin.tables.layouts import Column
+from bulletin.tables.table import Table
+
+MANY = 5000
+"""Up to so many known ids the nearest one is looked for."""
+
+
+@dataclass(frozen=True, eq=False)
+class Checked:
+    """A table whose cells have been checked, and how its faults find their places."""
+
+    table: Table
+    where: Where
+
+
+def problems_between(tables: Mapping[str, Checked], settings: Settings) -> list[Problem]:
+    """All faults between tables."""
+    problems: list[Problem] = []
+    for checked in tables.values():
+        faults = list(_lost_references(checked.table, tables))
+        if checked.table.name == "structure":
+            faults += _loops(checked.table)
+        if checked.table.name == "orders" and settings.credit is not None:
+            faults += _without_tier(checked.table, frozenset(settings.credit.tiers[0].amount))
+        problems += checked.where.problems(faults)
+    return problems
+
+
+def _lost_references(table: Table, tables: Mapping[str, Checked]) -> Iterator[CellFault]:
+    for column in table.layout.columns:
+        targets = [(tables[name].table, key) for name, key in column.refers if name in tables]
+        targets = [(target, key) for target, key in targets if target.has(key)]
+        if column.refers and len(targets) == len(column.refers) and table.has(column.name):
+            yield from _lost(table, column, targets)
+
+
+def _lost(table: Table, column: Column, targets: list[tuple[Table, str]]) -> Iterator[CellFault]:
+    """Cells that no target holds; the file of the first target is the one to name."""
+    known = pd.Index(np.concatenate([_distinct(target.frame[key]) for target, key in targets])).unique()
+    codes, distinct = pd.factorize(table.frame[column.name])
+    texts = np.asarray(distinct, dtype=object)
+    lost = (known.get_indexer(pd.Index(texts)) < 0) & (texts != "")
+    if not lost.any():
+        return
+    file = " or ".join(dict.fromkeys(target.file for target, _ in targets))
+    level = "warn" if column.loosely else "error"
+    for at in np.flatnonzero(lost[codes] & (codes >= 0)):
+        text = str(texts[codes[at]])
+        near = nearest(text, known) if len(known) <= MANY and not table.layout.personal else ""
+        yield CellFault(int(table.frame.index[at]), column.name, text, Wrong("reference-lost", {"target": file}, near), level)
+
+
+def _distinct(column: pd.Series) -> NDArray[np.object_]:
+    return np.asarray(column.astype("str").dropna().unique(), dtype=object)
+
+
+def _without_tier(orders: Table, named: frozenset[str]) -> Iterator[CellFault]:
+    """The first order of each currency in which no tier says what waiting earns."""
+    currency = orders.frame["currency"]
+    for code in currency.cat.categories:
+        if code not in named and (currency == code).any():
+            record = int(currency.index[(currency == code).to_numpy().argmax()])
+            details = {"named": ", ".join(sorted(named)), "rows": str(int((currency == code).sum()))}
+            yield CellFault(record, "currency", str(code), Wrong("currency-without-tier", details))
+
+
+def _loops(structure: Table) -> Iterator[CellFault]:
+    """Each row that closes a loop, with the loop it closes."""
+    children: dict[str, list[tuple[str, int]]] = {}
+    frame = structure.frame
+    for record, parent, component in zip(frame.index.tolist(), frame["parent"], frame["component"], strict=True):
+        if parent and component:
+            children.setdefault(parent, []).append((component, record))
+    for record, loop in _closing(children):
+        yield CellFault(record, "component", loop[0], Wrong("structure-loop", {"loop": " > ".join(loop)}))
+
+
+def _closing(children: Mapping[str, list[tuple[str, int]]]) -> Iterator[tuple[int, list[str]]]:
+    """Walk down from each parent, depth first; a component that stands on the way down closes a loop."""
+    finished: set[str] = set()
+    for top in children:
+        way, walks = ([], []) if top in finished else ([top], [iter(children[top])])
+        while walks:
+            part, record = next(walks[-1], (None, -1))
+            if part is None:
+                finished.add(way.pop())
+                walks.pop()
+            elif part in way:
+                yield record, [*way[way.index(part) :], part]
+            elif part not in finished:
+                way.append(part)
+                walks.append(iter(children.get(part, ())))
