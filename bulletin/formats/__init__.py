@@ -1,0 +1,1 @@
+"""Figures in and out of a locale's words: documents print with it, rules read with it."""
