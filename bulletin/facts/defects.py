@@ -1,0 +1,177 @@
+"""The `defects` family: what is wrong with units out there, whom it touches, what has been put right.
+
+Counts of affected units are counts of rows of affected.csv. As long as a defect is not traced completely, those found are at
+least so many, and finding none tells nothing: then there is no count, not a zero.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Mapping
+from functools import cached_property
+from typing import NamedTuple
+
+import numpy as np
+import pandas as pd
+
+from bulletin.facts.columns import Row, rows_by_id
+from bulletin.facts.day import Day
+from bulletin.facts.family import Found, Gap, Records, Scope, door, fact
+from bulletin.facts.keys import Integers
+from bulletin.facts.materials import Materials
+from bulletin.facts.part_coverage import quantity
+from bulletin.facts.positions import positions_by
+
+OPEN = ("open", "contained")
+UNTRACED = "not known: tracing is not complete"
+
+
+class Defects(Scope):
+    """All defects."""
+
+    tables = ("defects",)
+
+    def __init__(self, day: Day) -> None:
+        """The defects known on the day."""
+        super().__init__(day)
+        self.table = day.table("defects")
+
+    @fact("defect")
+    def open(self) -> Found | Gap:
+        """Defects that are open or contained."""
+        return self._count(self.table.frame["state"].isin(OPEN))
+
+    @fact("defect")
+    def open_safety(self) -> Found | Gap:
+        """Safety defects that are open or contained."""
+        frame = self.table.frame
+        return self._count(frame["state"].isin(OPEN) & (frame["severity"] == "safety"))
+
+    @fact("defect")
+    def closed_week(self) -> Found | Gap:
+        """Defects closed since the week of the as-of date began."""
+        return self._count(self.table.frame["closed"] >= np.datetime64(self.day.calendar.week(self.day.as_of).first))
+
+    @fact("unit", tables=("affected",))
+    def affected(self) -> Found | Gap:
+        """Units found to be affected, each once for every defect it has."""
+        return self._found(self._affected)
+
+    @fact("unit", tables=("affected",))
+    def remedied(self) -> Found | Gap:
+        """Affected units that were put right, each once for every defect it had."""
+        return count(self._affected[self._affected["remedied"].notna()])
+
+    @fact("unit", tables=("affected",))
+    def unremedied(self) -> Found | Gap:
+        """Units found to be affected that were not put right yet, each once for every defect it has."""
+        return self._found(self._affected[self._affected["remedied"].isna()])
+
+    @door("item", choices="defects", name="")
+    def item(self, defect: str) -> Defect | None:
+        """One defect."""
+        record = self._records.get(defect)
+        return None if record is None else Defect(self.day, Row(self.day, self.table, record, "defect", defect))
+
+    def defects(self) -> tuple[str, ...]:
+        """The defects that have facts of their own."""
+        return tuple(self._records)
+
+    @cached_property
+    def _records(self) -> dict[str, int]:
+        return rows_by_id(self.table)
+
+    @cached_property
+    def _affected(self) -> pd.DataFrame:
+        found = self.day.once(affected_rows)
+        chosen = [found.of[defect] for defect in self._records if defect in found.of]
+        return found.frame.iloc[np.sort(np.concatenate(chosen))] if chosen else found.frame.iloc[:0]
+
+    def _found(self, rows: pd.DataFrame) -> Found | Gap:
+        return count(rows) if len(rows) or (self.table.frame["traced"] == "complete").all() else Gap(UNTRACED)
+
+    def _count(self, chosen: pd.Series[bool]) -> Found:
+        return Found(int(chosen.sum()), lambda: {"defects": self.table.frame.index[chosen].to_numpy(np.int64)})
+
+
+class Defect(Scope):
+    """One defect."""
+
+    def __init__(self, day: Day, row: Row) -> None:
+        """A row of defects.csv."""
+        super().__init__(day)
+        self.row = row
+
+    @fact("state")
+    def state(self) -> Found | Gap:
+        """What has become of the defect: open, contained, fixed or closed."""
+        return Found(str(self.row["state"]), self.row.records)
+
+    @fact("unit", tables=("affected",))
+    def affected(self) -> Found | Gap:
+        """Units found to be affected so far."""
+        return self._found(self._affected)
+
+    @fact("unit", tables=("affected",))
+    def remedied(self) -> Found | Gap:
+        """Affected units that were put right."""
+        return self._dated("remedied")
+
+    @fact("unit", tables=("affected",))
+    def unremedied(self) -> Found | Gap:
+        """Units found to be affected so far that were not put right yet."""
+        return self._found(self._affected[self._affected["remedied"].isna()])
+
+    @fact("unit", tables=("affected",))
+    def address_confirmed(self) -> Found | Gap:
+        """Affected units whose owner has confirmed where a remedy can be sent."""
+        return self._dated("address_confirmed")
+
+    @fact("part", tables=("stock",))
+    def kits(self) -> Found | Gap:
+        """Usable stock of the part that remedies the defect."""
+        part = str(self.row["remedy_part"])
+        if not part:
+            return Gap("the defect names no part that remedies it")
+        return quantity(self.day.once(Materials).shelves.usable(part), lambda: self._kit_rows(part))
+
+    def columns(self) -> Mapping[str, Callable[[], Found | Gap]]:
+        """The columns of its row."""
+        return self.row.columns()
+
+    def column_units(self) -> Mapping[str, str]:
+        """Their units."""
+        return self.row.column_units()
+
+    @cached_property
+    def _affected(self) -> pd.DataFrame:
+        found = self.day.once(affected_rows)
+        return found.frame.iloc[found.of.get(self.row.id, [])]
+
+    def _found(self, rows: pd.DataFrame) -> Found | Gap:
+        return count(rows) if len(rows) or self.row["traced"] == "complete" else Gap(UNTRACED)
+
+    def _dated(self, column: str) -> Found:
+        return count(self._affected[self._affected[column].notna()])
+
+    def _kit_rows(self, part: str) -> Records:
+        stock = self.day.table("stock").frame
+        chosen = (stock["part"] == part) & (stock["state"] == "usable")
+        return {**self.row.records(), "stock": stock.index[chosen].to_numpy(np.int64)}
+
+
+class AffectedRows(NamedTuple):
+    """The frame of affected.csv and the positions in it of each defect's rows."""
+
+    frame: pd.DataFrame
+    of: Mapping[str, Integers]
+
+
+def affected_rows(day: Day) -> AffectedRows:
+    """Rows of affected.csv by defect, those of defects that are not known yet among them."""
+    frame = day.table("affected").frame
+    return AffectedRows(frame, positions_by(frame["defect"]))
+
+
+def count(rows: pd.DataFrame) -> Found:
+    """How many rows of affected.csv."""
+    return Found(len(rows), lambda: {"affected": rows.index.to_numpy(np.int64)})
