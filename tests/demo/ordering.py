@@ -12,7 +12,7 @@ MONTHLY = (230, 140, 110, 100, 90, 85, 95, 130, 150, 200, 190, 132, 136, 112)
 """Orders placed a month from February 2025: a launch, a quiet summer, presents for Christmas."""
 
 FIRST_TOLD = (
-    "2025-07-31 2025-08-31 2025-09-30 2025-10-31 2025-11-30 2025-12-31 2026-01-31 2026-01-31 2026-02-28 "
+    "2025-07-31 2025-08-31 2025-09-26 2025-10-31 2025-11-28 2025-12-19 2026-01-31 2026-01-31 2026-02-20 "
     "2026-04-15 2026-05-31 2026-06-30 2026-07-31 2026-08-31"
 ).split()
 """The day of leaving that each month's batch was first told; many are month ends."""
