@@ -74,7 +74,9 @@ def test_scrap_is_exact() -> None:
     uses: Uses = {"M": {"a": 1 / (1 - Fraction("0.03"))}}
     expected = ({"a": Fraction(10000, 97)}, 100, 99)
 
-    covered = [needs(uses, {"a": Fraction(stock)}).reach(units_of("M"), "a") for stock in (Fraction(10000, 97), Fraction(10309, 100))]
+    covered = [
+        needs(uses, {"a": Fraction(stock)}).reach(units_of("M"), "a") for stock in (Fraction(10000, 97), Fraction(10309, 100))
+    ]
     actual = (needs(uses).of({"M": 100}, "a"), *covered)
 
     assert expected == actual
