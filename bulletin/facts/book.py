@@ -13,7 +13,13 @@ from bulletin.facts.family import Door, FactMethod, Found, Gap, Scope
 from bulletin.facts.rows import SourceRows
 from bulletin.model import Absent, Basis, Fact, Path, Step
 
-PLAIN_PART = re.compile(r"[\w \-]+", re.ASCII)
+PLAIN_PART = re.compile(r"[\w \-]+")
+"""Letters, digits, space, _ and -: a part of a key that needs no brackets."""
+
+
+def quote(text: str) -> str:
+    """A string as drafts and keys write it; there are no escapes, so one with a double quote stands in single ones."""
+    return f"'{text}'" if '"' in text else f'"{text}"'
 
 
 @dataclass(frozen=True)
@@ -29,12 +35,12 @@ class Spelled:
 
     def arguments(self, kind: str, texts: tuple[str, ...], taken: frozenset[str]) -> Spelled:
         """An item or the arguments of a call further; `taken` are names that an argument must not be mistaken for."""
-        quoted = ", ".join(f'"{text}"' for text in texts)
+        quoted = ", ".join(map(quote, texts))
         draft = f"{self.draft}[{quoted}]" if kind == "item" else f"{self.draft}({quoted})"
         key = self.key
         for text in texts:
             plain = PLAIN_PART.fullmatch(text) is not None and text not in taken
-            key += f".{text}" if plain else f'["{text}"]'
+            key += f".{text}" if plain else f"[{quote(text)}]"
         return Spelled(draft, key)
 
 
@@ -101,6 +107,7 @@ class Book:
         method = self._method(kind, path)
         if method is not None:
             return self._tell(kind, method, path, at)
+        nowhere: Absent | None = None
         for inner in self._doors(kind, path):
             width = len(inner.parameters)
             begin = 1 if inner.name else 0
@@ -108,12 +115,14 @@ class Book:
             through = self._through(kind, at, inner, texts)
             if isinstance(through, Absent):
                 return through
-            if through is not None:
-                inside = self._spell_door(kind, at, inner, texts)
-                found = self._inside(through, path[begin + width :], inside)
-                if found is not None:
-                    return found
-        return None
+            inside = self._spell_door(kind, at, inner, texts)
+            if through is None:
+                nowhere = Absent(inside.key, inside.draft, "there is no such item", known=False)
+                continue
+            found = self._inside(through, path[begin + width :], inside)
+            if found is not None:
+                return found
+        return nowhere
 
     def _inside(self, scope: Scope, path: Path, at: Spelled) -> Fact | Absent | None:
         self._scopes[at.key] = scope
@@ -133,7 +142,7 @@ class Book:
         if method is None or method.name == "itself":
             return None
         arguments = path[1:]
-        fits = len(arguments) == len(method.parameters) and all(step.kind in ("call", "any") for step in arguments)
+        fits = len(arguments) == len(method.parameters) and all(step.kind != "name" for step in arguments)
         return method if fits else None
 
     def _doors(self, kind: type[Scope], path: Path) -> Iterator[Door]:
@@ -142,7 +151,7 @@ class Book:
             if inner.name and not (path and path[0].kind in ("name", "any") and path[0].text == inner.name):
                 continue
             steps = path[begin : begin + len(inner.parameters)]
-            if len(steps) == len(inner.parameters) and all(step.kind in (inner.kind, "any") for step in steps):
+            if len(steps) == len(inner.parameters) and all(leads_in(step, inner.kind) for step in steps):
                 yield inner
 
     def _through(self, kind: type[Scope], at: Spelled, inner: Door, texts: tuple[str, ...]) -> Scope | Absent | None:
@@ -156,8 +165,7 @@ class Book:
         return self._scopes[key]
 
     def _spell_door(self, kind: type[Scope], at: Spelled, inner: Door, texts: tuple[str, ...]) -> Spelled:
-        taken = frozenset(kind.fact_methods()) | frozenset(kind.doors())
-        return (at.name(inner.name) if inner.name else at).arguments(inner.kind, texts, taken)
+        return (at.name(inner.name) if inner.name else at).arguments(inner.kind, texts, kind.taken())
 
     def _scope(self, kind: type[Scope], at: Spelled) -> Scope | Absent:
         missing = self._missing(kind.tables)
@@ -221,6 +229,11 @@ class Book:
                 steps = (*path, *((Step("name", inner.name),) if inner.name else ()), Step(inner.kind, choice))
                 inside = self._spell_door(type(scope), at, inner, (choice,))
                 yield from self._countable(type(through), steps, inside)
+
+
+def leads_in(step: Step, kind: str) -> bool:
+    """Whether a step may be an argument of a door; a key writes those of calls in brackets too, where they need any."""
+    return step.kind in (kind, "any", "item")
 
 
 def spelled_as_given(path: Path) -> Spelled:

@@ -10,10 +10,14 @@ from collections.abc import Callable, Iterator
 from dataclasses import dataclass
 from datetime import date, timedelta
 
+import numpy as np
+from numpy.typing import NDArray
+
 from bulletin.model import Window
 from bulletin.settings import Settings
 
 ONE_DAY = timedelta(days=1)
+EPOCH = date(1970, 1, 1)
 
 
 @dataclass(frozen=True, eq=False)
@@ -69,8 +73,33 @@ class Calendar:
         following = date((months + 1) // 12, (months + 1) % 12 + 1, 1)
         return Window(first, following - ONE_DAY)
 
+    def week_numbers(self, days: NDArray[np.int64]) -> NDArray[np.int64]:
+        """Consecutive numbers of the weeks that days lie in; days are counted from 1970-01-01."""
+        return (days + EPOCH.weekday() - self.week_start) // 7
+
+    def month_numbers(self, days: NDArray[np.int64]) -> NDArray[np.int64]:
+        """Consecutive numbers of the calendar months that days lie in; days are counted from 1970-01-01."""
+        return days.astype("datetime64[D]").astype("datetime64[M]").astype(np.int64)
+
+    def week_name(self, day: date) -> str:
+        """The week a day lies in: 2026-W13 for an ISO 8601 week, the day it begins on for weeks that begin on another day."""
+        if self.week_start:
+            return self.week(day).first.isoformat()
+        year, week, _ = day.isocalendar()
+        return f"{year}-W{week:02}"
+
 
 def days(first: date, last: date) -> Iterator[date]:
     """Every day from first to last, both inclusive."""
     for number in range(first.toordinal(), last.toordinal() + 1):
         yield date.fromordinal(number)
+
+
+def day_number(day: date) -> int:
+    """A day counted from 1970-01-01, as arrays of days hold them."""
+    return (day - EPOCH).days
+
+
+def day_of(number: int) -> date:
+    """The day of such a number."""
+    return EPOCH + timedelta(days=number)

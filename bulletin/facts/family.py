@@ -19,6 +19,8 @@ import inspect
 from collections.abc import Callable, Iterable, Mapping
 from dataclasses import dataclass
 from datetime import date
+from functools import cache, cached_property
+from types import MappingProxyType
 from typing import Any, ClassVar, Literal
 
 import numpy as np
@@ -72,12 +74,12 @@ class FactMethod:
         """The last name of its key; `itself` is the fact of the scope's own path."""
         return self.function.__name__
 
-    @property
+    @cached_property
     def how(self) -> str:
         """The first paragraph of the docstring, in one line."""
         return sentence(self.function)
 
-    @property
+    @cached_property
     def parameters(self) -> tuple[str, ...]:
         """The names of the arguments that a draft must give."""
         return tuple(inspect.signature(self.function).parameters)[1:]
@@ -98,7 +100,7 @@ class Door:
     inner: str | None
     name: str
 
-    @property
+    @cached_property
     def parameters(self) -> tuple[str, ...]:
         """The names of its arguments."""
         return tuple(inspect.signature(self.function).parameters)[1:]
@@ -134,14 +136,22 @@ class Scope:
         self.day = day
 
     @classmethod
-    def fact_methods(cls) -> dict[str, FactMethod]:
+    @cache
+    def fact_methods(cls) -> Mapping[str, FactMethod]:
         """Its facts by name, in the order they are written, inherited ones first."""
-        return {name: member for name, member in cls._members() if isinstance(member, FactMethod)}
+        return MappingProxyType({name: member for name, member in cls._members() if isinstance(member, FactMethod)})
 
     @classmethod
-    def doors(cls) -> dict[str, Door]:
+    @cache
+    def doors(cls) -> Mapping[str, Door]:
         """Its doors by name."""
-        return {member.name: member for _, member in cls._members() if isinstance(member, Door)}
+        return MappingProxyType({member.name: member for _, member in cls._members() if isinstance(member, Door)})
+
+    @classmethod
+    @cache
+    def taken(cls) -> frozenset[str]:
+        """Names that an item must not be mistaken for."""
+        return frozenset(cls.fact_methods()) | frozenset(cls.doors())
 
     @classmethod
     def _members(cls) -> list[tuple[str, Any]]:

@@ -1,0 +1,190 @@
+"""`boxed`: units off the bench. Each counts once, on the day it was first boxed, as long as it stands boxed."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from datetime import date, timedelta
+from fractions import Fraction
+
+import numpy as np
+from numpy.typing import NDArray
+
+from bulletin.facts.calendar import day_number
+from bulletin.facts.day import Day
+from bulletin.facts.family import Found, Gap, Records, Scope, door, fact
+from bulletin.facts.individuals import limits_of
+from bulletin.facts.keys import Integers
+from bulletin.facts.models import models_of
+from bulletin.facts.spans import read_span
+from bulletin.facts.units import Units, units_of
+from bulletin.facts.weeks import worked_weeks
+from bulletin.model import Window
+
+Chosen = NDArray[np.bool_]
+
+RATE_DAYS = 20
+
+
+class Boxed(Scope):
+    """Units that stand boxed: all of them, or one model's."""
+
+    tables = ("boxing",)
+
+    def __init__(self, day: Day, units: Units | None = None) -> None:
+        """All units of the day, unless some are given."""
+        super().__init__(day)
+        self.whole = units is None
+        self.units = day.once(units_of) if units is None else units
+
+    @classmethod
+    def newest(cls, day: Day) -> date | None:
+        """The day of the newest scan."""
+        days = day.table("boxing").frame["day"]
+        return None if days.empty else days.max().date()
+
+    @fact("unit")
+    def today(self) -> Found | Gap:
+        """Units that stand boxed and were first boxed on the as-of date."""
+        return self._within(Window(self.day.as_of, self.day.as_of))
+
+    @fact("unit")
+    def yesterday(self) -> Found | Gap:
+        """Units that stand boxed and were first boxed on the day before the as-of date."""
+        before = self.day.as_of - timedelta(days=1)
+        return self._within(Window(before, before))
+
+    @fact("unit")
+    def week(self) -> Found | Gap:
+        """Units that stand boxed and were first boxed in the week of the as-of date, up to that date."""
+        return self._within(self.day.calendar.week(self.day.as_of))
+
+    @fact("unit")
+    def last_week(self) -> Found | Gap:
+        """Units that stand boxed and were first boxed in the week before that of the as-of date."""
+        return self._within(self.day.calendar.week(self.day.as_of, -1))
+
+    @fact("unit")
+    def month(self) -> Found | Gap:
+        """Units that stand boxed and were first boxed in the month of the as-of date, up to that date."""
+        return self._within(self.day.calendar.month(self.day.as_of))
+
+    @fact("unit")
+    def last_month(self) -> Found | Gap:
+        """Units that stand boxed and were first boxed in the month before that of the as-of date."""
+        return self._within(self.day.calendar.month(self.day.as_of, -1))
+
+    @fact("unit")
+    def total(self) -> Found | Gap:
+        """Units that stand boxed on the as-of date, samples apart; a unit counts once, however often it was boxed."""
+        return self._count(np.ones(len(self.units.day), np.bool_))
+
+    @fact("unit")
+    def on(self, day: str) -> Found | Gap:
+        """Units that stand boxed and were first boxed on this day."""
+        return self._between(day, day)
+
+    @fact("unit")
+    def between(self, first: str, last: str) -> Found | Gap:
+        """Units that stand boxed and were first boxed from the first to the last of these days, both inclusive."""
+        return self._between(first, last)
+
+    @fact("unit")
+    def best_day(self) -> Found | Gap:
+        """The most units that were first boxed on any one day before the as-of date."""
+        return self._best(lambda days: days, "day")
+
+    @fact("unit")
+    def best_week(self) -> Found | Gap:
+        """The most units that were first boxed in any one week before that of the as-of date."""
+        return self._best(self.day.calendar.week_numbers, "week")
+
+    @fact("unit")
+    def best_month(self) -> Found | Gap:
+        """The most units that were first boxed in any one month before that of the as-of date."""
+        return self._best(self.day.calendar.month_numbers, "month")
+
+    @fact("unit a working day", decimals=1)
+    def rate(self) -> Found | Gap:
+        """Units first boxed from the first to the last of the 20 working days that ended before the as-of date, by 20."""
+        working = self.day.calendar.working_days_before(self.day.as_of, RATE_DAYS)
+        if len(working) < RATE_DAYS:
+            return Gap(f"there are no {RATE_DAYS} working days before the as-of date")
+        scans = self.day.table("boxing").frame["day"]
+        if scans.empty or scans.min().date() > working[-1]:
+            return Gap("nothing was boxed or opened before the as-of date")
+        chosen = self._in(Window(working[0], working[-1]))
+        return Found(Fraction(int(chosen.sum()), RATE_DAYS), self._rows(chosen, self.units.first))
+
+    @fact("week")
+    def unusual(self) -> Found | Gap:
+        """Completed weeks whose units a working day lie outside the mean of them all by over 2.66 mean moving ranges.
+
+        An individuals chart, from the week of the first unit on; weeks without a working day are passed over.
+        """
+        calendar = self.day.calendar
+        weeks = worked_weeks(calendar, self.units.day, self.day.as_of)
+        limits = limits_of([week.rate for week in weeks])
+        if limits is None:
+            return Gap("fewer than two weeks with a working day are complete")
+        outside = [week.days for week in weeks if not limits.hold(week.rate)]
+        chosen = np.zeros(len(self.units.day), np.bool_)
+        for days in outside:
+            chosen |= self._in(days)
+        return Found(tuple(calendar.week_name(days.first) for days in outside), self._rows(chosen, self.units.first))
+
+    @fact("unit")
+    def reboxed_week(self) -> Found | Gap:
+        """Units that were opened and boxed again in the week of the as-of date and stand boxed since; none counts anew."""
+        week = self.day.calendar.week(self.day.as_of)
+        again = (self.units.since != self.units.first) & (self.units.since_day >= day_number(week.first))
+        return self._count(again, self.units.since)
+
+    @fact("unit")
+    def for_orders(self) -> Found | Gap:
+        """Units that stand boxed for an order: their latest scan has the purpose order, or no purpose but an order."""
+        frame = self.day.table("boxing").frame
+        purpose = frame["purpose"].to_numpy()[self.units.last]
+        has_order = frame["order"].to_numpy()[self.units.last] != ""
+        return self._count((purpose == "order") | ((purpose == "") & has_order), self.units.last)
+
+    @door("call", choices="models")
+    def of(self, model: str) -> Boxed | None:
+        """The same facts for one model."""
+        if not self.whole or model not in self.day.once(models_of):
+            return None
+        chosen = (self.day.table("boxing").frame["model"] == model).to_numpy()[self.units.last]
+        return Boxed(self.day, self.units.where(chosen))
+
+    def models(self) -> tuple[str, ...]:
+        """The models to count, of all units alone."""
+        return self.day.once(models_of) if self.whole else ()
+
+    def _in(self, span: Window) -> Chosen:
+        return (self.units.day >= day_number(span.first)) & (self.units.day <= day_number(span.last))
+
+    def _within(self, span: Window) -> Found:
+        return self._count(self._in(span))
+
+    def _between(self, first: str, last: str) -> Found | Gap:
+        span = read_span(first, last)
+        if isinstance(span, Window) and span.last > self.day.as_of:
+            return Gap(f"{span.last} lies after the as-of date")
+        return self._within(span) if isinstance(span, Window) else span
+
+    def _best(self, numbers_of: Callable[[Integers], Integers], period: str) -> Found | Gap:
+        numbers = numbers_of(self.units.day)
+        now = int(numbers_of(np.array([day_number(self.day.as_of)]))[0])
+        earlier = numbers[numbers < now]
+        if not earlier.size:
+            return Gap(f"no unit was boxed in a {period} before this one")
+        first = int(earlier.min())
+        counts = np.bincount(earlier - first)
+        chosen = numbers == first + int(counts.argmax())
+        return Found(int(counts.max()), self._rows(chosen, self.units.first))
+
+    def _count(self, chosen: Chosen, rows: Integers | None = None) -> Found:
+        return Found(int(np.count_nonzero(chosen)), self._rows(chosen, self.units.first if rows is None else rows))
+
+    def _rows(self, chosen: Chosen, rows: Integers) -> Callable[[], Records]:
+        records = self.day.table("boxing").frame.index
+        return lambda: {"boxing": np.sort(records.to_numpy()[rows[chosen]])}

@@ -1,0 +1,59 @@
+"""Orders that came and went, by period: `placed_week`, `left_last_month`, `gone_today` and so on, made one like the other."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from dataclasses import dataclass
+
+from bulletin.facts.calendar import day_number
+from bulletin.facts.family import FactMethod, Found, Gap, Records, Scope, fact
+from bulletin.facts.keys import Integers
+from bulletin.facts.order_rows import STATUSES, OrderRows
+from bulletin.facts.periods import PERIODS, Period
+
+
+@dataclass(frozen=True)
+class Movement:
+    """What is counted: by which day of the order, in which of today's statuses; `words` begin the explanation."""
+
+    name: str
+    words: str
+    day: Callable[[OrderRows], Integers]
+    statuses: tuple[str, ...] = STATUSES
+
+
+MOVEMENTS = (
+    Movement("placed", "Orders, whatever became of them, that were placed", lambda orders: orders.placed),
+    Movement("left", "Orders shipped or delivered that were shipped", lambda orders: orders.closed, ("shipped", "delivered")),
+    Movement("gone", "Cancelled orders that were cancelled", lambda orders: orders.closed, ("cancelled",)),
+)
+
+
+class Movements(Scope):
+    """The facts of every movement in every period."""
+
+    orders: OrderRows
+
+    def chosen(self, positions: Integers) -> Callable[[], Records]:
+        """The records at some positions among these orders."""
+        records = self.day.table("orders").frame.index.to_numpy()
+        return lambda: {"orders": records[self.orders.row[positions]]}
+
+
+def moved(movement: Movement, period: Period) -> FactMethod:
+    """The fact that counts a movement in a period. An order without the day is counted in none."""
+
+    def count(self: Movements) -> Found | Gap:
+        span = period.days(self.day.calendar, self.day.as_of)
+        day = movement.day(self.orders)
+        within = (day >= day_number(span.first)) & (day <= day_number(span.last)) & self.orders.having(*movement.statuses)
+        positions = within.nonzero()[0]
+        return Found(len(positions), self.chosen(positions))
+
+    count.__name__ = f"{movement.name}_{period.name}"
+    count.__doc__ = f"{movement.words} {period.words}."
+    return fact("order")(count)
+
+
+for _fact in (moved(movement, period) for movement in MOVEMENTS for period in PERIODS):
+    setattr(Movements, _fact.name, _fact)

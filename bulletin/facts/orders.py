@@ -1,0 +1,163 @@
+"""`orders`: who waits and since when, what left, what was cancelled. A row of orders.csv is one unit and counts as one order."""
+
+from __future__ import annotations
+
+from datetime import date
+
+import numpy as np
+from numpy.typing import NDArray
+
+from bulletin.facts.boxed import Boxed
+from bulletin.facts.calendar import day_number
+from bulletin.facts.day import Day
+from bulletin.facts.family import Found, Gap, Records, door, fact
+from bulletin.facts.keys import Integers
+from bulletin.facts.medians import median
+from bulletin.facts.models import models_of
+from bulletin.facts.movements import Movements
+from bulletin.facts.order_keys import order_keys
+from bulletin.facts.order_rows import OrderRows, order_cuts, order_rows
+from bulletin.facts.telling import telling_of
+
+NOBODY_WAITS = Gap("no order is waiting")
+
+
+class Orders(Movements):
+    """All orders, or those of a model, a market, a batch, or several of these at once."""
+
+    tables = ("orders",)
+
+    def __init__(self, day: Day, orders: OrderRows | None = None) -> None:
+        """All orders of the day, unless some are given."""
+        super().__init__(day)
+        self.whole = orders is None
+        self.orders = day.once(order_rows) if orders is None else orders
+
+    @classmethod
+    def newest(cls, day: Day) -> date | None:
+        """The day of the newest scan: orders change their state by being boxed."""
+        return Boxed.newest(day)
+
+    @fact("order")
+    def waiting(self) -> Found | Gap:
+        """Orders with the status waiting, held ones and those whose refund was asked for among them."""
+        return self._count(self.orders.having("waiting"))
+
+    @fact("order")
+    def boxed(self) -> Found | Gap:
+        """Orders with the status boxed: off the bench and not yet shipped."""
+        return self._count(self.orders.having("boxed"))
+
+    @fact("order")
+    def shipped(self) -> Found | Gap:
+        """Orders with the status shipped: on their way, delivered ones not among them."""
+        return self._count(self.orders.having("shipped"))
+
+    @fact("order")
+    def delivered(self) -> Found | Gap:
+        """Orders with the status delivered."""
+        return self._count(self.orders.having("delivered"))
+
+    @fact("order")
+    def cancelled(self) -> Found | Gap:
+        """Orders with the status cancelled."""
+        return self._count(self.orders.having("cancelled"))
+
+    @fact("order")
+    def out(self) -> Found | Gap:
+        """Orders that have left: shipped and delivered ones together."""
+        return self._count(self.orders.having("shipped", "delivered"))
+
+    @fact("day")
+    def oldest_wait(self) -> Found | Gap:
+        """Days from the day it was placed to the as-of date, of the waiting order for which they are most."""
+        waits = self._waits()
+        if not waits.size:
+            return NOBODY_WAITS
+        longest = int(waits.max())
+        placed = day_number(self.day.as_of) - longest
+        positions = np.flatnonzero(self.orders.having("waiting") & (self.orders.placed == placed))
+        return Found(longest, self.chosen(positions))
+
+    @fact("day", decimals=1)
+    def median_wait(self) -> Found | Gap:
+        """Median of the days from the day it was placed to the as-of date, over the waiting orders."""
+        waits = self._waits()
+        if not waits.size:
+            return NOBODY_WAITS
+        return Found(median(waits), self.chosen(np.flatnonzero(self.orders.having("waiting"))))
+
+    @fact("order")
+    def past_promise(self) -> Found | Gap:
+        """Waiting orders whose date of leaving, as it was told last, lies before the as-of date.
+
+        That is the newest date in told.csv; for an order without one there, `promised` in orders.csv.
+        """
+        if not self.day.has("told") and not self.day.table("orders").has("promised"):
+            return Gap(f"needs {self.day.tables.file('told')} or the column promised, which the data folder lacks")
+        telling = self.day.once(telling_of)
+        past = telling.latest[self.orders.row] < np.datetime64(self.day.as_of)
+        positions = np.flatnonzero(past & self.orders.having("waiting"))
+        return Found(len(positions), lambda: self._with_told(positions, telling.latest_row))
+
+    @fact("order", tables=("told",))
+    def retold(self) -> Found | Gap:
+        """Waiting orders that told.csv has more than one row of: their date was told anew."""
+        telling = self.day.once(telling_of)
+        positions = np.flatnonzero((telling.times[self.orders.row] > 1) & self.orders.having("waiting"))
+        return Found(len(positions), lambda: self._with_all_told(positions))
+
+    @door("call", choices="models")
+    def of(self, model: str) -> Orders | None:
+        """The same facts for the orders of one model."""
+        return self._cut("model", model) if model in self.day.once(models_of) else None
+
+    @door("call", choices="markets")
+    def in_market(self, market: str) -> Orders | None:
+        """The same facts for the orders from one market."""
+        return self._cut("market", market) if market in self.day.once(order_cuts)["market"] else None
+
+    @door("item", choices="batches")
+    def batch(self, batch: str) -> Orders | None:
+        """The same facts for the orders of one batch."""
+        return self._cut("batch", batch) if batch in self.day.once(order_cuts)["batch"] else None
+
+    def models(self) -> tuple[str, ...]:
+        """The models to count: of all orders alone, since parts of parts are told only where they are asked for."""
+        return self.day.once(models_of) if self.whole else ()
+
+    def markets(self) -> tuple[str, ...]:
+        """The markets to count."""
+        return tuple(sorted(self.day.once(order_cuts)["market"])) if self.whole else ()
+
+    def batches(self) -> tuple[str, ...]:
+        """The batches to count."""
+        return tuple(sorted(self.day.once(order_cuts)["batch"])) if self.whole else ()
+
+    def _cut(self, column: str, value: str) -> Orders:
+        rows = self.day.once(order_cuts)[column].get(value, np.zeros(0, np.int64))
+        if self.whole:
+            return Orders(self.day, self.orders.at(rows))
+        return Orders(self.day, self.orders.at(np.flatnonzero(np.isin(self.orders.row, rows, assume_unique=True))))
+
+    def _waits(self) -> Integers:
+        return day_number(self.day.as_of) - self.orders.placed[self.orders.having("waiting")]
+
+    def _count(self, chosen: NDArray[np.bool_]) -> Found:
+        positions = np.flatnonzero(chosen)
+        return Found(len(positions), self.chosen(positions))
+
+    def _with_told(self, positions: Integers, told_row: Integers) -> Records:
+        records = self.chosen(positions)()
+        told = told_row[self.orders.row[positions]]
+        return self._told(records, np.unique(told[told >= 0]))
+
+    def _with_all_told(self, positions: Integers) -> Records:
+        keys = self.day.once(order_keys)
+        spoken_of = keys["orders"][self.orders.row[positions]]
+        return self._told(self.chosen(positions)(), np.flatnonzero(np.isin(keys["told"], spoken_of)))
+
+    def _told(self, records: Records, rows: Integers) -> Records:
+        if not self.day.has("told"):
+            return records
+        return {**records, "told": self.day.table("told").frame.index.to_numpy()[rows]}
