@@ -9,9 +9,11 @@ record alone.
 from __future__ import annotations
 
 import csv
+import importlib
 import io
 from collections.abc import Collection, Iterator
 from dataclasses import dataclass, replace
+from importlib.util import find_spec
 from typing import Any
 
 import numpy as np
@@ -21,18 +23,22 @@ from numpy.typing import NDArray
 from bulletin.model import Level, Place, Problem
 from bulletin.tables.source import Source
 
-Texts = pd.Categorical | NDArray[np.object_]
-"""A column as text: by its distinct texts, or text by text."""
+Texts = pd.Categorical | pd.api.extensions.ExtensionArray
+"""A column as text: by its distinct texts, or text by text as pandas' `str`."""
 
 
 @dataclass(frozen=True, eq=False)
 class Cells:
-    """The wanted columns of a file by their numbers; `records` are the numbers of the rows that could be read."""
+    """The wanted columns of a file by their numbers; `records` are the numbers of the rows that could be read.
+
+    `printable` tells that every text is printable ASCII already.
+    """
 
     source: Source
     columns: dict[int, Texts]
     records: NDArray[np.int64]
     problems: list[Problem]
+    printable: bool = False
 
 
 def read_header(source: Source) -> tuple[str, ...]:
@@ -49,12 +55,18 @@ def read_header(source: Source) -> tuple[str, ...]:
 
 def read_cells(source: Source, width: int, coded: Collection[int], plain: Collection[int]) -> Cells:
     """The columns of a file with `width` columns: `coded` ones by their distinct texts, `plain` ones text by text."""
-    if is_simple(source):
-        frame = _swift(source, width, coded)
-        if frame is not None:
-            columns = {number: frame[number].array for number in coded} | {n: frame[n].to_numpy(object) for n in plain}
-            return _without_empty(Cells(source, columns, np.arange(len(frame)), []))
-    return _without_empty(_general(source, width, coded, plain))
+    frame = _swift(source, width) if is_simple(source) else None
+    if frame is None:
+        return _without_empty(_general(source, width, coded, plain))
+    columns: dict[int, Texts] = {number: by_distinct_texts(frame[number].array) for number in coded}
+    columns |= {number: frame[number].array.astype("str") for number in plain}
+    return _without_empty(Cells(source, columns, np.arange(len(frame)), [], printable=True))
+
+
+def by_distinct_texts(texts: Any) -> pd.Categorical:
+    """A column of text by its distinct texts. (pandas' own way to read categories makes numbers of them.)"""
+    codes, distinct = pd.factorize(texts)
+    return pd.Categorical.from_codes(codes, categories=pd.Index(distinct, dtype="object"), validate=False)
 
 
 def is_simple(source: Source) -> bool:
@@ -71,9 +83,8 @@ def is_simple(source: Source) -> bool:
     return bool(np.count_nonzero(letters < 32) == breaks + returns and b"\x7f" not in text)
 
 
-def _swift(source: Source, width: int, coded: Collection[int]) -> pd.DataFrame | None:
+def _swift(source: Source, width: int) -> pd.DataFrame | None:
     """All columns by pandas' engine, or None where a row has too many or too few cells."""
-    kinds: dict[Any, Any] = {number: "category" if number in coded else "object" for number in range(width)}
     if _cells_in_first_row(source) not in (0, width):
         return None
     try:
@@ -82,16 +93,22 @@ def _swift(source: Source, width: int, coded: Collection[int]) -> pd.DataFrame |
             sep=source.delimiter,
             header=0,
             names=list(range(width)),
-            dtype=kinds,
+            dtype=_text_dtype(),
             keep_default_na=False,
             na_filter=False,
             quoting=csv.QUOTE_NONE,
-            low_memory=False,
         )
     except (pd.errors.ParserError, pd.errors.EmptyDataError):
         return None
     delimiters = source.text.count(source.delimiter.encode())
     return frame if delimiters == (len(frame) + 1) * (width - 1) and isinstance(frame.index, pd.RangeIndex) else None
+
+
+def _text_dtype() -> Any:
+    """What the engine makes of cells at the least cost: Arrow's strings where pyarrow is installed, else Python's."""
+    if find_spec("pyarrow") is None:
+        return "object"
+    return pd.ArrowDtype(importlib.import_module("pyarrow").string())
 
 
 def _cells_in_first_row(source: Source) -> int:
@@ -126,7 +143,8 @@ def _general(source: Source, width: int, coded: Collection[int], plain: Collecti
             records.append(record)
     by_number = list(zip(*(rows[record + 1] or [] for record in records), strict=True)) or [()] * width
     texts = {number: np.array([cell.strip() for cell in by_number[number]], dtype=object) for number in {*coded, *plain}}
-    columns: dict[int, Texts] = {n: pd.Categorical(texts[n]) if n in coded else texts[n] for n in texts}
+    columns: dict[int, Texts] = {number: by_distinct_texts(texts[number]) for number in coded}
+    columns |= {number: pd.array(texts[number], dtype="str") for number in plain}
     return Cells(source, columns, np.array(records, dtype=np.int64), problems)
 
 

@@ -5,7 +5,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator, Mapping
+from collections.abc import Callable, Iterable, Iterator, Mapping
 from dataclasses import dataclass
 from decimal import Decimal
 from typing import Any
@@ -15,7 +15,7 @@ import pandas as pd
 from numpy.typing import NDArray
 
 from bulletin.settings.codes import minor_digits
-from bulletin.tables.cells import Texts
+from bulletin.tables.cells import Cells, Texts
 from bulletin.tables.faults import CellFault, Wrong
 from bulletin.tables.kinds import Ways, read_cell
 from bulletin.tables.layouts import Column, Layout
@@ -33,15 +33,14 @@ class Typed:
     wrong: list[tuple[int, str, Wrong]]
 
 
-def make_frame(
-    layout: Layout, texts: Mapping[str, Texts], records: NDArray[np.int64], ways: Ways
-) -> tuple[pd.DataFrame, list[CellFault]]:
+def make_frame(layout: Layout, texts: Mapping[str, Texts], cells: Cells, ways: Ways) -> tuple[pd.DataFrame, list[CellFault]]:
     """The frame of a table from the texts of the columns that the file gives, and every cell that is not as it must be."""
+    records = cells.records
     columns: dict[str, Any] = {}
     faults: list[CellFault] = []
     for column in layout.columns:
         given = texts.get(column.name)
-        typed = _typed(column, _nothing(len(records)) if given is None else given, ways)
+        typed = _typed(column, _nothing(len(records)) if given is None else given, (ways, cells.printable))
         columns[column.name] = typed.values
         if given is not None:
             faults += [CellFault(int(records[at]), column.name, text, wrong) for at, text, wrong in typed.wrong]
@@ -59,32 +58,31 @@ def _nothing(length: int) -> pd.Categorical:
     return pd.Categorical.from_codes(np.zeros(length, dtype=np.int8), categories=[""])
 
 
-def _typed(column: Column, texts: Texts, ways: Ways) -> Typed:
-    if column.kind == "moment":
-        return _moments(column, texts, ways)
-    if isinstance(texts, pd.Categorical):
+def _typed(column: Column, texts: Texts, known: tuple[Ways, bool]) -> Typed:
+    ways, printable = known
+    if isinstance(texts, pd.Categorical) and column.kind != "moment":
         return _coded(column, texts, ways)
-    return _plain(column, texts, ways)
+    plain = texts.astype("str")
+    if column.kind == "moment":
+        return _moments(column, plain, ways)
+    return _plain(column, plain, [] if printable else _suspicious(plain), ways)
 
 
-def _plain(column: Column, texts: NDArray[np.object_], ways: Ways) -> Typed:
-    """Ids and free text, looked over text by text."""
+def _plain(column: Column, texts: Any, suspicious: Iterable[tuple[int, str]], ways: Ways) -> Typed:
+    """Ids and free text: only suspicious ones are read one by one."""
     read = read_cell(column, ways)
     wrong: list[tuple[int, str, Wrong]] = []
     if not column.optional:
         wrong += [(int(at), "", MISSING) for at in np.flatnonzero(texts == "")]
-    for at, text in _suspicious(texts):
+    for at, text in suspicious:
         value = read(text)
         if isinstance(value, Wrong):
             wrong.append((at, text, value))
-    return Typed(pd.array(texts, dtype="str"), wrong)
+    return Typed(texts, wrong)
 
 
-def _suspicious(texts: NDArray[np.object_]) -> Iterator[tuple[int, str]]:
-    """Texts that hold anything but printable ASCII, found in one pass over all of them."""
-    joined = "".join(texts)
-    if joined.isascii() and joined.isprintable():
-        return iter(())
+def _suspicious(texts: Iterable[str]) -> Iterator[tuple[int, str]]:
+    """Texts that hold anything but printable ASCII."""
     return ((at, text) for at, text in enumerate(texts) if not (text.isascii() and text.isprintable()))
 
 
@@ -101,16 +99,15 @@ def _coded(column: Column, texts: pd.Categorical, ways: Ways) -> Typed:
     return Typed(SPREADS[column.kind](column, good, codes), wrong)
 
 
-def _moments(column: Column, texts: Texts, ways: Ways) -> Typed:
+def _moments(column: Column, texts: Any, ways: Ways) -> Typed:
     """Seconds or finer in UTC; what is not written in the usual way goes text by text."""
-    plain = np.asarray(texts, dtype=object)
-    moments = utc_moments(plain, ways.zone).astype("datetime64[us]")
+    moments = utc_moments(texts, ways.zone).astype("datetime64[us]")
     wrong: list[tuple[int, str, Wrong]] = []
     read = read_cell(column, ways)
-    for at in np.flatnonzero(np.isnat(moments)):
-        value = read(plain[at]) if plain[at] else MISSING
+    for at in np.flatnonzero(np.isnat(moments)).tolist():
+        value = read(texts[at]) if texts[at] else MISSING
         if isinstance(value, Wrong):
-            wrong.append((int(at), plain[at], value))
+            wrong.append((at, texts[at], value))
         else:
             moments[at] = np.datetime64(value.replace(tzinfo=None) - value.utcoffset(), "us")
     return Typed(moments, wrong)

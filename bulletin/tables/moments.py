@@ -8,12 +8,14 @@ from __future__ import annotations
 
 from collections.abc import Callable
 from datetime import UTC, datetime, timedelta
+from typing import Any
 from zoneinfo import ZoneInfo
 
 import numpy as np
 from numpy.typing import NDArray
 
 from bulletin.tables.kinds import FIRST_YEAR, LAST_YEAR
+from bulletin.tables.letters import letters_by_length
 
 Stamps = NDArray[np.datetime64]
 NO_MOMENT = np.datetime64("NaT", "s")
@@ -22,19 +24,12 @@ LENGTHS = {16: 16, 17: 16, 19: 19, 20: 19, 22: 16, 25: 19}
 """Length of a text -> length of its date and time of day."""
 
 
-def utc_moments(texts: NDArray[np.object_], zone: ZoneInfo) -> Stamps:
-    """Texts as seconds in UTC, shape as given; NaT where a text is not written in the usual way."""
+def utc_moments(texts: Any, zone: ZoneInfo) -> Stamps:
+    """Texts (pandas' `str`) as seconds in UTC, shape as given; NaT where a text is not written in the usual way."""
     moments = np.full(len(texts), NO_MOMENT, dtype="datetime64[s]")
-    try:
-        raw = texts.astype("S")
-    except UnicodeEncodeError:
-        return moments
-    lengths = np.strings.str_len(raw)
-    for length in np.unique(lengths).tolist():
-        if length in LENGTHS:
-            chosen = np.flatnonzero(lengths == length)
-            letters = raw[chosen].astype(f"S{length}").view(np.uint8).reshape(-1, length)
-            moments[chosen] = _read(letters, zone)
+    for positions, letters in letters_by_length(texts):
+        if letters.shape[1] in LENGTHS:
+            moments[positions] = _read(letters, zone)
     return moments
 
 

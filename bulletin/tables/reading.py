@@ -87,7 +87,7 @@ def _read_rows(
     by_code = {number for name, number in numbers.items() if number >= 0 and name in coded}
     cells = read_cells(source, len(header), by_code, {number for number in numbers.values() if number >= 0} - by_code)
     cells, left_out, unused = leave_out(cells, numbers, layout, said)
-    frame, faults = make_frame(layout, our_texts(cells, numbers, said[0]), cells.records, ways)
+    frame, faults = make_frame(layout, our_texts(cells, numbers, said[0]), cells, ways)
     table = Table(layout.name, source.file, layout, frame, numbers, cells.source)
     where = Where(layout, cells.source, numbers, header, said[1])
     wrong = frozenset((fault.record, fault.column) for fault in faults)

@@ -71,7 +71,7 @@ def _in_our_words(texts: Texts, words: Mapping[str, str]) -> Texts:
     if not words:
         return texts
     if not isinstance(texts, pd.Categorical):
-        return np.array([words.get(text, text) for text in texts], dtype=object)
+        return pd.array([words.get(text, text) for text in texts], dtype="str")
     theirs = texts.categories
     ours, positions = np.unique([words.get(text, text) for text in theirs], return_inverse=True)
     return pd.Categorical.from_codes(positions[np.asarray(texts.codes)], categories=ours.astype(object))
