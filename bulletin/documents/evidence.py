@@ -1,0 +1,219 @@
+"""The evidence: every claim of a bulletin with the records behind it, for the maker alone, as HTML and JSON.
+
+It is written in English like the checker's messages; the maker's own words stand in it as they are.
+"""
+
+from __future__ import annotations
+
+import json
+from dataclasses import dataclass
+from hashlib import sha256
+from typing import TYPE_CHECKING, Any
+
+from markupsafe import Markup
+
+from bulletin.documents.body import render, render_claim
+from bulletin.documents.marks import data, mark_printed, mark_words, moment
+from bulletin.documents.pages import page, style, style_digest
+from bulletin.documents.plain import plain_text
+from bulletin.documents.reader import Reader
+from bulletin.draft.expressions import references, spell
+from bulletin.model import Document
+from bulletin.values import to_json
+
+if TYPE_CHECKING:
+    from collections.abc import Sequence
+
+    from bulletin.model import Attestation, Bulletin, Fact, Judged, Problem, Waived
+
+LANGUAGE = "en"
+NOT_KNOWN = (
+    "Whether a cause that is given is the true one.",
+    "What a picture shows.",
+    "What was left out of the tables.",
+)
+"""What no checker of records can know (the end of the design's list of checks)."""
+
+
+@dataclass(frozen=True, slots=True)
+class Lines:
+    """The rows behind a fact in one file: how many, and on which lines they begin."""
+
+    file: str
+    count: int
+    lines: tuple[int, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Support:
+    """A fact as the evidence shows it."""
+
+    fact: Fact
+    shown: Markup
+    how: Markup
+    rows: tuple[Lines, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Statement:
+    """A claim or printed fact as the evidence shows it; `filled` is its condition with the values in it."""
+
+    judged: Judged
+    words: Markup
+    filled: str
+    supports: tuple[Support, ...]
+
+
+def documents(bulletin: Bulletin) -> list[Document]:
+    """The evidence of a bulletin, to read and print, and for programs."""
+    folder = f"{bulletin.draft.name}/{bulletin.draft.locale}"
+    told = json.dumps(as_json(bulletin), ensure_ascii=False, indent=1) + "\n"
+    return [
+        Document(f"{folder}/evidence.html", "text/html", as_html(bulletin).encode()),
+        Document(f"{folder}/evidence.json", "application/json", told.encode()),
+    ]
+
+
+def statements(bulletin: Bulletin) -> list[Statement]:
+    """Every claim and printed fact of a bulletin, in the order of the draft."""
+    reader = Reader(LANGUAGE, bulletin.as_of, bulletin.names)
+    return [_statement(judged, bulletin, reader) for judged in bulletin.verdict.judged]
+
+
+def _statement(judged: Judged, bulletin: Bulletin, reader: Reader) -> Statement:
+    supports = tuple(_support(fact, reader) for fact in judged.facts)
+    return Statement(judged, render_claim(judged.claim, bulletin), filled(judged, bulletin, reader), supports)
+
+
+def _support(fact: Fact, reader: Reader) -> Support:
+    lines, counts = fact.rows.lines(), fact.rows.counts()
+    rows = tuple(Lines(file, counts[file], tuple(lines.get(file, ()))) for file in sorted(counts))
+    return Support(fact, mark_printed(reader.format.print_fact(fact), reader), mark_words(fact.how, reader), rows)
+
+
+def filled(judged: Judged, bulletin: Bulletin, reader: Reader) -> str:
+    """The condition of a claim with each fact replaced by its value: `41 > 38`. Empty for opinions."""
+    claim = judged.claim
+    if claim.expression is None:
+        return ""
+    by_spelling = {fact.spelling: fact for fact in judged.facts}
+    source = bulletin.draft.source
+    pieces: list[str] = []
+    start = at = source.index(claim.condition, claim.start if claim.kind == "printed" else claim.words_end)
+    for reference in sorted(references(claim.expression), key=lambda reference: reference.start):
+        fact = by_spelling.get(spell(reference.path))
+        shown = reader.format.figure(fact) if fact else source[reference.start : reference.end]
+        pieces += [source[at : reference.start], shown]
+        at = reference.end
+    return " ".join("".join([*pieces, source[at : start + len(claim.condition)]]).split())
+
+
+def as_html(bulletin: Bulletin) -> str:
+    """The evidence to read and print."""
+    reader = Reader(LANGUAGE, bulletin.as_of, bulletin.names)
+    css = style("evidence/page.css")
+    return page(
+        "evidence/page.html",
+        LANGUAGE,
+        bulletin=bulletin,
+        body=render(bulletin),
+        css=css,
+        css_digest=style_digest(css),
+        as_of=moment(reader.format.day(bulletin.as_of), bulletin.as_of.isoformat()),
+        published=moment(bulletin.published.isoformat(" ", "minutes"), bulletin.published.isoformat()),
+        statements=statements(bulletin),
+        not_known=NOT_KNOWN,
+        digest=digest_of(bulletin),
+        lines=_line_list,
+        number=lambda count: data(reader.format.number(count), str(count)),
+        words=lambda text: mark_words(text, reader),
+        day=lambda day: moment(reader.format.day(day), day.isoformat()),
+    )
+
+
+def _line_list(lines: Sequence[int]) -> Markup:
+    """Line numbers with their marks; neighbours as a span: 2-5, 9."""
+    runs: list[list[int]] = []
+    for line in lines:
+        if runs and line == runs[-1][1] + 1:
+            runs[-1][1] = line
+        else:
+            runs.append([line, line])
+    shown = [data(str(first), str(first)) if first == last else _line_span(first, last) for first, last in runs]
+    return Markup(", ").join(shown)
+
+
+def _line_span(first: int, last: int) -> Markup:
+    return Markup("{}\u2013{}").format(data(str(first), str(first)), data(str(last), str(last)))
+
+
+def digest_of(bulletin: Bulletin) -> str:
+    """The SHA-256 digest of the draft as it was read."""
+    return sha256(bulletin.draft.source.encode()).hexdigest()
+
+
+def as_json(bulletin: Bulletin) -> dict[str, Any]:
+    """The evidence for programs; values as in the facts' own JSON."""
+    verdict, header = bulletin.verdict, bulletin.draft.header
+    return {
+        "for": "the maker only",
+        "draft": bulletin.draft.name,
+        "locale": bulletin.draft.locale,
+        "title": render(bulletin).title,
+        "readers": header.readers,
+        "as_of": bulletin.as_of.isoformat(),
+        "published": bulletin.published.isoformat(),
+        "claims": [_claim_json(statement) for statement in statements(bulletin)],
+        "findings": [_finding_json(finding) for finding in verdict.findings],
+        "waived": [_waived_json(waived) for waived in verdict.waived],
+        "attested": [_attested_json(line) for line in header.attested],
+        "not_known": list(NOT_KNOWN),
+        "digests": {"draft": digest_of(bulletin)},
+    }
+
+
+def _claim_json(statement: Statement) -> dict[str, Any]:
+    judged, claim = statement.judged, statement.judged.claim
+    return {
+        "line": claim.place.line,
+        "column": claim.place.column,
+        "words": plain_text(statement.words).replace("\n", " "),
+        "condition": claim.condition,
+        "filled": statement.filled,
+        "verdict": judged.judgement,
+        "view": "the author's own" if judged.judgement == "opinion" else None,
+        "facts": [_support_json(support) for support in statement.supports],
+    }
+
+
+def _support_json(support: Support) -> dict[str, Any]:
+    fact = support.fact
+    return {
+        "key": fact.key,
+        "value": to_json(fact.value),
+        "unit": fact.unit,
+        "basis": fact.basis.value,
+        "as_of": fact.as_of.isoformat(),
+        "how": fact.how,
+        "rows": {rows.file: {"count": rows.count, "lines": list(rows.lines)} for rows in support.rows},
+    }
+
+
+def _finding_json(finding: Problem) -> dict[str, Any]:
+    place = finding.place
+    return {
+        "rule": finding.rule,
+        "level": finding.level,
+        "line": place.line,
+        "column": place.column,
+        "words": finding.words,
+        "offer": finding.offer,
+    }
+
+
+def _waived_json(waived: Waived) -> dict[str, Any]:
+    return {**_finding_json(waived.finding), "who": waived.waiver.who, "why": waived.waiver.why}
+
+
+def _attested_json(line: Attestation) -> dict[str, Any]:
+    return {"text": line.text, "who": line.who, "until": line.until.isoformat() if line.until else None}

@@ -1,0 +1,42 @@
+"""What a bulletin says, put into words once: every channel lays out the same letter."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import TYPE_CHECKING
+
+from markupsafe import Markup, escape
+
+from bulletin.documents.body import Body, render
+from bulletin.documents.marks import moment
+from bulletin.documents.reader import Reader, reader_of
+from bulletin.documents.weeks import Week, weeks
+
+if TYPE_CHECKING:
+    from bulletin.model import Bulletin, Maker
+
+
+@dataclass(frozen=True, slots=True)
+class Letter:
+    """A bulletin for one reader: the body in its forms, the as-of date shown and marked, the weeks boxed."""
+
+    maker: Maker
+    reader: Reader
+    body: Body
+    day: str
+    day_marked: Markup
+    weeks: tuple[Week, ...]
+
+    @property
+    def contact_link(self) -> Markup:
+        """The maker's address as a link where it is one for mail."""
+        contact = self.maker.contact
+        return Markup('<a href="mailto:{0}">{0}</a>').format(contact) if "@" in contact else escape(contact)
+
+
+def letter_of(bulletin: Bulletin) -> Letter:
+    """Write the letter of a bulletin in the locale of its draft."""
+    reader = reader_of(bulletin)
+    day = reader.format.day(bulletin.as_of)
+    marked = moment(day, bulletin.as_of.isoformat())
+    return Letter(bulletin.maker, reader, render(bulletin), day, marked, tuple(weeks(bulletin, reader)))

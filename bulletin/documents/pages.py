@@ -1,0 +1,49 @@
+"""The Jinja2 environment of the documents: sandboxed, everything escaped, a missing name an error."""
+
+from __future__ import annotations
+
+from base64 import b64encode
+from functools import cache
+from hashlib import sha256
+from typing import Any
+
+from jinja2 import FileSystemLoader, StrictUndefined
+from jinja2.sandbox import ImmutableSandboxedEnvironment
+from markupsafe import Markup
+
+from bulletin.documents.phrases import catalogue
+from bulletin.documents.places import templates_folder
+from bulletin.documents.plain import wrap
+
+
+@cache
+def environment(locale: str) -> ImmutableSandboxedEnvironment:
+    """Templates with the phrases of one locale; what they are given is escaped unless it is markup already."""
+    pages = ImmutableSandboxedEnvironment(
+        loader=FileSystemLoader(templates_folder()),
+        autoescape=True,
+        undefined=StrictUndefined,
+        extensions=["jinja2.ext.i18n"],
+        trim_blocks=True,
+        lstrip_blocks=True,
+        keep_trailing_newline=True,
+    )
+    pages.install_gettext_translations(catalogue(locale), newstyle=True)  # type: ignore[attr-defined]
+    pages.filters["wrapped"] = wrap
+    return pages
+
+
+def page(template: str, locale: str, **content: Any) -> str:
+    """Fill a template of `templates/` in a locale."""
+    return environment(locale).get_template(template).render(**content)
+
+
+@cache
+def style(name: str) -> Markup:
+    """A style sheet of `templates/`, to stand inside a page."""
+    return Markup((templates_folder() / name).read_text(encoding="utf-8"))
+
+
+def style_digest(css: str) -> str:
+    """The source of a Content-Security-Policy that lets one style sheet in, and nothing else (CSP level 2, 'sha256-...')."""
+    return "sha256-" + b64encode(sha256(css.encode()).digest()).decode()

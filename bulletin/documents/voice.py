@@ -1,0 +1,72 @@
+"""How one order is spoken of: phrases, figures and names of a locale together, each figure with its exact value."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import TYPE_CHECKING
+
+from markupsafe import Markup
+
+from bulletin.documents.marks import data, moment
+from bulletin.documents.phrases import Speaker, spoken_locale
+from bulletin.formats.printing import Format
+from bulletin.model import Names
+
+if TYPE_CHECKING:
+    from collections.abc import Sequence
+    from datetime import date
+
+    from bulletin.model import Maker, Money, Name
+
+
+UNSPACED = frozenset({"ja", "th", "zh"})
+"""Languages that write no space between sentences."""
+
+
+@dataclass(frozen=True, slots=True)
+class Voice:
+    """A locale's phrases, figures and names."""
+
+    speaker: Speaker
+    figures: Format
+    names: Names
+
+    def say(self, phrase: str, /, **fill: object) -> Markup:
+        """A phrase with its blanks filled."""
+        return self.speaker.say(phrase, **fill)
+
+    def say_count(self, one: str, several: str, count: int, /, **fill: object) -> Markup:
+        """A phrase whose form follows a count."""
+        return self.speaker.say_count(one, several, count, **fill)
+
+    def day(self, day: date) -> Markup:
+        """A date, written long."""
+        return moment(self.figures.day(day), day.isoformat())
+
+    def number(self, number: int) -> Markup:
+        """A count."""
+        return data(self.figures.number(number), str(number))
+
+    def money(self, money: Money) -> Markup:
+        """Amounts, one behind the other where there are several currencies."""
+        amounts = [data(self.figures.amount(currency, value), f"{value:f}") for currency, value in money.amounts]
+        return Markup(" + ").join(amounts)
+
+    def joined(self, sentences: Sequence[Markup]) -> Markup:
+        """Sentences one behind the other, with a space between them where the language writes one."""
+        return Markup("" if self.figures.language in UNSPACED else " ").join(sentences)
+
+    def model(self, model: str) -> str:
+        """What a model is called."""
+        return self.names.find(("model", model), self.speaker.locale) or model
+
+    def listing(self, things: Sequence[Name]) -> str:
+        """What things are called, as a list in words."""
+        called = [self.names.find((thing.kind, thing.id), self.speaker.locale) or thing.text for thing in things]
+        return self.figures.listing(called)
+
+
+def voice_for(maker: Maker, locale: str, names: Names) -> Voice:
+    """The voice for a reader's locale, or for the maker's first where there are no phrases in it."""
+    tag = spoken_locale(locale, maker.locales)
+    return Voice(Speaker(tag), Format(tag, names), names)
