@@ -1,0 +1,121 @@
+"""The state of every order line: what support tells a customer, and what a bulletin freezes when it is issued."""
+
+from __future__ import annotations
+
+from datetime import date
+from typing import TYPE_CHECKING, Any
+
+import numpy as np
+import pandas as pd
+
+from bulletin.facts.accrual import Dates, money
+from bulletin.facts.backlog import backlog_of
+from bulletin.facts.coverage import NEEDS
+from bulletin.facts.family import Found
+from bulletin.facts.keys import Integers, texts
+from bulletin.facts.natural import natural_key
+from bulletin.facts.order_units import NONE, order_units
+from bulletin.facts.part_coverage import PartCoverage
+from bulletin.facts.queue_needs import QueueNeeds
+from bulletin.facts.telling import telling_of
+from bulletin.facts.units import units_of
+from bulletin.facts.waiting_credit import waiting_credit
+from bulletin.model import Money, Name, OrderLine
+
+if TYPE_CHECKING:
+    from bulletin.facts.day import Day
+
+WAITS = ("waiting", "held", "refund")
+TEXTS = ("order", "line", "model", "locale", "currency", "status")
+DATES = ("promised", "boxed", "closed", "delivered")
+NOTHING = np.datetime64("NaT")
+
+
+def order_lines(day: Day, order: str) -> tuple[OrderLine, ...]:
+    """The lines of one order, in natural order; none for an order that the tables do not know."""
+    positions = np.flatnonzero(texts(day.table("orders").frame["order"]) == order)
+    rows = order_states(day, positions).to_dict("records")
+    lines = [_line(day, int(position), row) for position, row in zip(positions, rows, strict=True)]
+    return tuple(sorted(lines, key=lambda line: natural_key(line.line)))
+
+
+def all_order_lines(day: Day) -> pd.DataFrame:
+    """`order_states` of all orders."""
+    return order_states(day, np.arange(len(day.table("orders").frame)))
+
+
+def order_states(day: Day, positions: Integers) -> pd.DataFrame:
+    """One row a line at these positions of orders.csv, on whole columns.
+
+    Columns: order, line, model, locale, currency, status (`held` and `refund` for waiting ones outside the queue), placed, place
+    (0 outside it), promised, boxed, closed, delivered, credit (minor units), next_credit_on, next_credit. Days are dates, NaT
+    where there is none.
+    """
+    frame = day.table("orders").frame.iloc[positions]
+    backlog, credit = day.once(backlog_of), day.once(waiting_credit)
+    states = {name: frame[name].astype("str") for name in TEXTS}
+    states["status"] = states["status"].mask(backlog.held[positions], "held").mask(backlog.refund[positions], "refund")
+    next_on, next_amount = credit.next_step(positions) if credit else (np.full(len(positions), NOTHING), 0)
+    return pd.DataFrame(
+        {
+            **states,
+            "placed": frame["placed"],
+            "place": backlog.place[positions],
+            "promised": day.once(telling_of).latest[positions].astype("datetime64[s]"),
+            "boxed": _boxed(day, positions).astype("datetime64[s]"),
+            "closed": frame["closed"],
+            "delivered": frame["delivered"],
+            "credit": credit.earned[positions] if credit else 0,
+            "next_credit_on": next_on.astype("datetime64[s]"),
+            "next_credit": next_amount,
+        }
+    )
+
+
+def _boxed(day: Day, positions: Integers) -> Dates:
+    """The day on which the unit of each line was boxed last, NaT where none stands boxed."""
+    unit = day.once(order_units)[positions]
+    boxed = np.full(len(positions), NOTHING, "datetime64[D]")
+    there = unit != NONE
+    boxed[there] = day.once(units_of).last_day[unit[there]].astype("datetime64[D]")
+    return boxed
+
+
+def _line(day: Day, position: int, row: dict[str, Any]) -> OrderLine:
+    held_up = _held_up(day, position) if row["status"] in WAITS else ()
+    return OrderLine(
+        **{name: row[name] for name in TEXTS},
+        **{name: _date(row[name]) for name in DATES},
+        as_of=day.as_of,
+        placed=row["placed"].date(),
+        place=row["place"] or None,
+        ahead_of=row["place"] - 1 if row["place"] else None,
+        held_up=held_up,
+        next_arrival=_next_arrival(day, row["model"], held_up),
+        credit=money({row["currency"]: row["credit"]}),
+        next_credit=_next_credit(row),
+    )
+
+
+def _next_credit(row: dict[str, Any]) -> tuple[date, Money] | None:
+    on = _date(row["next_credit_on"])
+    return None if on is None else (on, money({row["currency"]: row["next_credit"]}))
+
+
+def _date(cell: Any) -> Any:
+    """A day of a frame as a date, NaT as None."""
+    return None if pd.isna(cell) else cell.date()
+
+
+def _held_up(day: Day, position: int) -> tuple[Name, ...]:
+    """The parts that hold a waiting line up; none where a table that would tell is missing."""
+    return day.once(QueueNeeds).awaited(position) if all(day.has(name) for name in NEEDS) else ()
+
+
+def _next_arrival(day: Day, model: str, parts: tuple[Name, ...]) -> date | None:
+    """The first day on which more of any of these parts is due."""
+    if not day.has("supply"):
+        return None
+    arrivals = [PartCoverage.next_arrival.function(PartCoverage(day, part.id, (model,))) for part in parts]
+    days = [arrival.value for arrival in arrivals if isinstance(arrival, Found)]
+    return min((due for due in days if isinstance(due, date)), default=None)
