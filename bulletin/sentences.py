@@ -1,0 +1,63 @@
+"""The sentence of each problem that does not word itself, by the name of its rule.
+
+`{words}` is the evidence, other names are the problem's details. A sentence says what was found and what was expected; the
+offer, where there is one, is printed below it.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from types import MappingProxyType
+
+SETTINGS: Mapping[str, str] = MappingProxyType(
+    {
+        "settings-missing": "there is no bulletin.toml in {folder}: it needs [maker] with a name",
+        "settings-not-utf-8": "bulletin.toml is not UTF-8 from here on: save it as UTF-8",
+        "settings-not-toml": "this is not TOML: {fault}",
+        "setting-unknown": 'no setting is called "{key}"',
+        "setting-missing": 'the setting "{key}" is missing',
+        "setting-wrong": '"{key}" is "{words}", expected was {expected}',
+        "time-zone-missing": "no time_zone is set: days are those of UTC",
+        "fill-unused": '"fill" names {column}, but the file has that column: what the file says is read',
+        "leave-out-unused": 'no row has "{words}" in {column}: this takes nothing away',
+    }
+)
+
+TABLES: Mapping[str, str] = MappingProxyType(
+    {
+        "table-missing": "the table {table} is missing",
+        "table-empty": "the table {table} is empty: it needs a header row with the names of its columns",
+        "table-unreadable": "the table {table} cannot be opened: {fault}",
+        "table-not-in-encoding": "the byte {words} is not {encoding}: name the file's encoding in bulletin.toml, or save it as UTF-8",
+        "table-path-outside": 'the file of {table}, "{words}", lies outside the data folder',
+        "column-missing": 'the column "{column}" is missing',
+        "column-twice": 'the column "{column}" stands here a second time',
+        "column-unknown": 'the column "{column}" is not known and not read',
+        "row-short": "this row has {cells} cells, the header has {columns}: cells are missing",
+        "row-long": "this row has {cells} cells, the header has {columns}: put cells that hold a delimiter in quotes",
+        "quote-open": "the quote that opens here is never closed",
+        "quote-followed": "something follows the closing quote of this cell: double the quotes inside a cell",
+        "cell-missing": "{column} is empty",
+        "cell-has-control-character": '{column} is "{words}", which holds a control character',
+        "cell-path-outside": '{column} is "{words}", which lies outside the data folder',
+        "cell-not-a-choice": '{column} is "{words}", expected was one of {choices}',
+        "cell-not-a-market": '{column} is "{words}", expected was an ISO 3166-1 country code, such as AT',
+        "cell-not-a-locale": '{column} is "{words}", expected was a BCP 47 locale, such as de or de-AT',
+        "cell-not-a-currency": '{column} is "{words}", expected was an ISO 4217 currency code, such as EUR',
+        "cell-not-a-day": '{column} is "{words}", expected was a day that exists, written as {patterns}',
+        "cell-not-a-moment": '{column} is "{words}", expected was a moment in ISO 8601, such as 2026-03-27T14:05:00+01:00',
+        "cell-not-whole": '{column} is "{words}", expected was a whole number',
+        "cell-not-a-number": '{column} is "{words}", expected was a number such as {example}',
+        "cell-too-small": '{column} is "{words}", it must be {limit}',
+        "cell-too-large": '{column} is "{words}", it must be {limit}',
+        "amount-not-in-minor-units": '{column} is "{words}", but an amount in {currency} has at most {digits} decimals',
+        "row-twice": "the row of line {first} has the same {key}: each may stand once",
+        "days-reversed": "{second} {second_text} is before {first} {first_text}",
+        "numbers-reversed": "{first} {first_text} is more than {second} {second_text}",
+        "reference-lost": '{column} is "{words}", which {target} does not hold',
+        "structure-loop": "this component contains itself: {loop}",
+        "currency-without-tier": "no tier of waiting credit names {words} ({rows} orders); tiers name {named}",
+    }
+)
+
+SENTENCES: Mapping[str, str] = MappingProxyType({**SETTINGS, **TABLES})
