@@ -13,9 +13,9 @@ import numpy as np
 import pandas as pd
 from numpy.typing import NDArray
 
+from bulletin.facts.joins import order_count, order_keys
 from bulletin.facts.keys import Integers, texts
 from bulletin.facts.natural import natural_ranks
-from bulletin.facts.order_keys import order_count, order_keys
 
 if TYPE_CHECKING:
     from bulletin.facts.day import Day

@@ -13,6 +13,7 @@ from bulletin.facts.calendar import day_number
 from bulletin.facts.day import Day
 from bulletin.facts.family import Found, Gap, Records, Scope, door, fact
 from bulletin.facts.individuals import limits_of
+from bulletin.facts.joins import order_keys
 from bulletin.facts.keys import Integers
 from bulletin.facts.models import models_of
 from bulletin.facts.spans import read_span
@@ -143,9 +144,9 @@ class Boxed(Scope):
     def for_orders(self) -> Found | Gap:
         """Units that stand boxed for an order: their latest scan has the purpose order, or no purpose but an order."""
         frame = self.day.table("boxing").frame
-        purpose = frame["purpose"].to_numpy()[self.units.last]
-        has_order = frame["order"].to_numpy()[self.units.last] != ""
-        return self._count((purpose == "order") | ((purpose == "") & has_order), self.units.last)
+        meant = (frame["purpose"] == "order").to_numpy()
+        named = (frame["purpose"] == "").to_numpy() & (self.day.once(order_keys)["boxing"] >= 0)
+        return self._count((meant | named)[self.units.last], self.units.last)
 
     @door("call", choices="models")
     def of(self, model: str) -> Boxed | None:

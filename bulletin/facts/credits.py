@@ -15,8 +15,8 @@ from numpy.typing import NDArray
 from bulletin.facts.accrual import major_units, money
 from bulletin.facts.calendar import day_of
 from bulletin.facts.family import Found, Gap, Records, Scope, door, fact
+from bulletin.facts.joins import order_count, order_keys
 from bulletin.facts.keys import Integers, texts
-from bulletin.facts.order_keys import order_count, order_keys
 from bulletin.facts.waiting_credit import WaitingCredit, waiting_credit
 from bulletin.model import Basis, Money
 
@@ -51,12 +51,13 @@ def accrued_month_of(day: Day) -> Amounts | Gap:
     if credit is None:
         return NO_POLICY
     month_start = np.datetime64(day.calendar.month(day.as_of).first, "D")
-    earned = credit.earned - credit.earned_by(month_start - 1)
-    orders = day.table("orders").frame.index.to_numpy()
-    names = credit.earnings.currencies
+    rows = np.flatnonzero(credit.end >= month_start)
+    earned = credit.earned[rows] - credit.earned_by(month_start - 1, rows)
+    rows, earned = rows[earned > 0], earned[earned > 0]
+    records = day.table("orders").frame.index.to_numpy()[rows]
+    names, currency = credit.earnings.currencies, credit.currency[rows]
     return Amounts(
-        sums(names, credit.currency, earned),
-        lambda currency: {"orders": orders[_of_currency(names, credit.currency, currency) & (earned > 0)]},
+        sums(names, currency, earned), lambda asked: {"orders": records[_of_currency(names, currency, asked)]}
     )
 
 
@@ -80,23 +81,22 @@ def owed_of(day: Day) -> Amounts | Gap:
         return NO_POLICY
     names = credit.earnings.currencies
     lives = (day.table("orders").frame["status"] != "cancelled").to_numpy()
-    of_order = day.once(order_keys)["orders"] * len(names) + credit.currency
+    pair = day.once(order_keys)["orders"] * len(names) + credit.currency
     owed = np.zeros(day.once(order_count) * len(names), np.int64)
-    np.add.at(owed, of_order[lives], credit.earned[lives])
-    given_to, amounts, given_rows = _given(day, names)
-    np.subtract.at(owed, given_to, amounts)
-    owed = np.maximum(owed, 0)
+    np.add.at(owed, pair[lives], credit.earned[lives])
     alive = np.zeros(len(owed), np.bool_)
-    alive[of_order[lives]] = True
-    owed[~alive] = 0
-    currency = np.arange(len(owed)) % len(names) if names else owed
+    alive[pair[lives]] = True
+    given_pair, given, given_rows = _given(day, names)
+    np.subtract.at(owed, given_pair, given)
+    owed = np.where(alive, np.maximum(owed, 0), 0)
 
     def rows(asked: str | None) -> Records:
-        chosen = (owed > 0) & _of_currency(names, currency, asked)
-        orders, given = day.table("orders").frame.index.to_numpy(), day.table("credits").frame.index.to_numpy()
-        return {"orders": orders[lives & chosen[of_order]], "credits": given[given_rows[chosen[given_to]]]}
+        chosen = (owed > 0) & np.tile(_of_currency(names, np.arange(len(names)), asked), day.once(order_count))
+        records = {name: day.table(name).frame.index.to_numpy() for name in ("orders", "credits")}
+        earning, lessening = lives & chosen[pair] & (credit.earned > 0), given_rows[chosen[given_pair]]
+        return {"orders": records["orders"][earning], "credits": records["credits"][lessening]}
 
-    return Amounts(sums(names, currency, owed), rows)
+    return Amounts(dict(zip(names, map(int, owed.reshape(-1, len(names)).sum(axis=0)), strict=True)) if names else {}, rows)
 
 
 def _given(day: Day, names: tuple[str, ...]) -> tuple[Integers, Integers, Integers]:
@@ -250,9 +250,10 @@ class Credits(Scope):
         if credit is None:
             return NO_POLICY
         earned = credit.earned > 0
-        orders = np.unique(self.day.once(order_keys)["orders"][earned])
+        orders = np.zeros(self.day.once(order_count), np.bool_)
+        orders[self.day.once(order_keys)["orders"][earned]] = True
         records = self.day.table("orders").frame.index.to_numpy()
-        return Found(len(orders), lambda: {"orders": records[earned]})
+        return Found(int(orders.sum()), lambda: {"orders": records[earned]})
 
     @door("item", choices="policy_currencies", name="accrued_month")
     def accrued_month_in(self, currency: str) -> AccruedMonth | None:

@@ -23,6 +23,8 @@ from bulletin.facts.waiting_credit import waiting_credit
 from bulletin.model import Money, Name, OrderLine
 
 if TYPE_CHECKING:
+    from collections.abc import Mapping
+
     from bulletin.facts.day import Day
 
 WAITS = ("waiting", "held", "refund")
@@ -81,7 +83,7 @@ def _boxed(day: Day, positions: Integers) -> Dates:
     return boxed
 
 
-def _line(day: Day, position: int, row: dict[str, Any]) -> OrderLine:
+def _line(day: Day, position: int, row: Mapping[Any, Any]) -> OrderLine:
     held_up = _held_up(day, position) if row["status"] in WAITS else ()
     return OrderLine(
         **{name: row[name] for name in TEXTS},
@@ -97,7 +99,7 @@ def _line(day: Day, position: int, row: dict[str, Any]) -> OrderLine:
     )
 
 
-def _next_credit(row: dict[str, Any]) -> tuple[date, Money] | None:
+def _next_credit(row: Mapping[Any, Any]) -> tuple[date, Money] | None:
     on = _date(row["next_credit_on"])
     return None if on is None else (on, money({row["currency"]: row["next_credit"]}))
 

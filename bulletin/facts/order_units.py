@@ -11,9 +11,9 @@ from typing import TYPE_CHECKING
 
 import numpy as np
 
-from bulletin.facts.keys import Integers, codes, texts
+from bulletin.facts.joins import length, order_count, order_keys, serial_keys
+from bulletin.facts.keys import Integers, texts
 from bulletin.facts.models import models_of
-from bulletin.facts.order_keys import order_count, order_keys
 from bulletin.facts.units import units_of
 
 if TYPE_CHECKING:
@@ -24,18 +24,16 @@ NONE = -1
 
 def order_units(day: Day) -> Integers:
     """For each row of orders.csv the number of its unit in `Units`; -1 where none stands boxed for it."""
-    serials = texts(day.table("orders").frame["serial"])
-    named = serials != ""
-    unit = _by_serial(day) if named.any() else np.full(len(serials), NONE, np.int64)
+    named = day.once(serial_keys)["orders"] != NONE
+    unit = _by_serial(day) if named.any() else np.full(len(named), NONE, np.int64)
     return np.where(named, unit, _by_order(day, np.flatnonzero(~named), taken=unit[unit != NONE]))
 
 
 def _by_serial(day: Day) -> Integers:
-    units = day.once(units_of)
-    of_order, of_scan = codes(*(texts(day.table(name).frame["serial"]) for name in ("orders", "boxing")))
-    unit = np.full(max(int(of_order.max()), int(of_scan.max(initial=NONE))) + 1, NONE, np.int64)
-    unit[of_scan[units.last]] = np.arange(len(units.last))
-    return np.where(of_order == NONE, NONE, unit[of_order])
+    units, keys = day.once(units_of), day.once(serial_keys)
+    unit = np.full(length(keys), NONE, np.int64)
+    unit[keys["boxing"][units.last]] = np.arange(len(units.last))
+    return np.where(keys["orders"] == NONE, NONE, unit[keys["orders"]])
 
 
 def _by_order(day: Day, rows: Integers, taken: Integers) -> Integers:

@@ -11,11 +11,11 @@ from bulletin.facts.boxed import Boxed
 from bulletin.facts.calendar import day_number
 from bulletin.facts.day import Day
 from bulletin.facts.family import Found, Gap, Records, door, fact
+from bulletin.facts.joins import order_keys
 from bulletin.facts.keys import Integers
 from bulletin.facts.medians import median
 from bulletin.facts.models import models_of
 from bulletin.facts.movements import Movements
-from bulletin.facts.order_keys import order_keys
 from bulletin.facts.order_rows import OrderRows, order_cuts, order_rows
 from bulletin.facts.telling import telling_of
 

@@ -12,8 +12,8 @@ from typing import TYPE_CHECKING
 import numpy as np
 from numpy.typing import NDArray
 
+from bulletin.facts.joins import order_count, order_keys
 from bulletin.facts.keys import Integers
-from bulletin.facts.order_keys import order_count, order_keys
 
 if TYPE_CHECKING:
     from bulletin.facts.day import Day

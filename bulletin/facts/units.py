@@ -13,7 +13,8 @@ from typing import TYPE_CHECKING
 import numpy as np
 from numpy.typing import NDArray
 
-from bulletin.facts.keys import Integers, codes, texts
+from bulletin.facts.joins import serial_keys
+from bulletin.facts.keys import Integers
 
 if TYPE_CHECKING:
     import pandas as pd
@@ -45,12 +46,11 @@ class Units:
 
 def units_of(day: Day) -> Units:
     """All units that stand boxed on a day."""
-    return standing(day.table("boxing").frame)
+    return standing(day.table("boxing").frame, day.once(serial_keys)["boxing"])
 
 
-def standing(frame: pd.DataFrame) -> Units:
-    """The units that stand boxed after all events of a frame of boxing.csv."""
-    (serial,) = codes(texts(frame["serial"]))
+def standing(frame: pd.DataFrame, serial: Integers) -> Units:
+    """The units that stand boxed after all events of a frame of boxing.csv, whose serials are given as keys."""
     boxed = (frame["event"] == "boxed").to_numpy()
     counted = boxed & (frame["purpose"] != "sample").to_numpy()
     in_time = np.argsort(frame["at"].to_numpy().astype(np.int64), kind="stable")

@@ -35,10 +35,10 @@ class WaitingCredit:
     earned: Integers
     earnings: Earnings
 
-    def earned_by(self, day: np.datetime64) -> Integers:
-        """What each order had earned by an earlier day."""
-        months = months_elapsed(self.start, np.minimum(self.end, day))
-        return self.earnings.earned[self.currency, months]
+    def earned_by(self, day: np.datetime64, rows: Integers) -> Integers:
+        """What each of these rows had earned by an earlier day."""
+        months = months_elapsed(self.start[rows], np.minimum(self.end[rows], day))
+        return self.earnings.earned[self.currency[rows], months]
 
     def next_step(self, rows: Integers) -> tuple[Dates, Integers]:
         """The day on which each of these rows earns next if it goes on waiting, and how much; NaT and 0 where it will not."""

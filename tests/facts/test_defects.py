@@ -50,7 +50,7 @@ def test_a_defect_of_a_later_day_is_not_known_yet() -> None:
     actual = [value(day, f"defects.{key}") for key in ("open", "affected")]
 
     assert [1, 1] == actual
-    assert "there is no fact of this name" == why(day, "defects.D-2.affected")
+    assert "there is no such item" == why(day, "defects.D-2.affected")
 
 
 @pytest.mark.parametrize(("closed", "count"), [("2026-03-22", 0), ("2026-03-23", 1), ("2026-03-27", 1), ("2026-03-28", 0)])
