@@ -20,6 +20,11 @@ class Source:
     salt: str
     digest: str
 
+    @staticmethod
+    def plain(file: str, digest: str) -> Source:
+        """A file without personal details."""
+        return Source(file, "", digest)
+
 
 @dataclass(frozen=True, slots=True)
 class Pledge:

@@ -15,6 +15,7 @@ from bulletin.record.history import last_before, read_facts, read_record, verify
 from bulletin.record.ledger import add
 from tests.record.builders import VALUES, Entry, entry
 
+
 def issue(path: Path, *entries: Entry) -> list[int | None]:
     return [add(path, one)[0] for one in entries]
 

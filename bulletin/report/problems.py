@@ -10,7 +10,7 @@ from collections import Counter
 from collections.abc import Iterable
 
 from bulletin.model import Problem
-from bulletin.sentences import SENTENCES
+from bulletin.report.sentences import SENTENCES
 
 SLOT = re.compile(r"\{([a-z_]+)\}")
 LONGEST = 120
@@ -22,9 +22,13 @@ LIKE_IT = 50
 def word(problem: Problem) -> str:
     """A problem as `file:line:column: level: message [rule]`, its offer indented below."""
     place = problem.place
-    message = filled(problem.sentence or SENTENCES.get(problem.rule, "{words}"), problem)
-    line = f"{shown(place.file)}:{place.line}:{place.column}: {problem.level}: {message} [{problem.rule}]"
+    line = f"{shown(place.file)}:{place.line}:{place.column}: {problem.level}: {message(problem)} [{problem.rule}]"
     return f"{line}\n    write: {shown(problem.offer)}" if problem.offer else line
+
+
+def message(problem: Problem) -> str:
+    """What is wrong, in one sentence without its place."""
+    return filled(problem.sentence or SENTENCES.get(problem.rule, "{words}"), problem)
 
 
 def worded(problems: Iterable[Problem]) -> list[str]:

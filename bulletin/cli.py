@@ -1,0 +1,299 @@
+"""The command line: arguments in, pipeline, report, exit status. The only place that reads the clock, prints or exits.
+
+Exit status: 0 clean or warnings; 1 something is blocked or contradicted; 2 the command line, the settings or a table is wrong;
+3 a bug. Results go to standard output, messages to standard error. What a command needs is imported when it runs.
+"""
+
+from __future__ import annotations
+
+import io
+import sys
+import traceback
+from datetime import date, datetime
+from pathlib import Path
+from typing import TYPE_CHECKING, Annotated
+
+import typer
+
+if TYPE_CHECKING:
+    from bulletin.model import Problem
+    from bulletin.pipeline import Built
+    from bulletin.workshop import Clock, Workshop
+
+HERE = Path()
+IDENTITY = "Before you paste this: make sure that whoever asks is the customer of this order."
+
+app = typer.Typer(
+    rich_markup_mode=None,
+    pretty_exceptions_enable=False,
+    add_completion=False,
+    no_args_is_help=True,
+    help="Weekly bulletins to customers who wait, held against the maker's own records.",
+)
+
+
+def a_day(text: str) -> date:
+    """An ISO 8601 date of the command line. Raises typer.BadParameter."""
+    try:
+        return date.fromisoformat(text)
+    except ValueError:
+        raise typer.BadParameter(f"{text!r} is no date; write it as 2026-03-27") from None
+
+
+def a_moment(text: str) -> datetime:
+    """An ISO 8601 time of the command line, with an offset. Raises typer.BadParameter."""
+    try:
+        moment = datetime.fromisoformat(text)
+    except ValueError:
+        raise typer.BadParameter(f"{text!r} is no time; write it as 2026-03-27T16:00+01:00") from None
+    if moment.tzinfo is None:
+        raise typer.BadParameter(f"{text!r} lacks its offset; write it as 2026-03-27T16:00+01:00")
+    return moment
+
+
+Data = Annotated[Path, typer.Option("--data", metavar="DIR", help="The data folder (default: this one).")]
+DraftData = Annotated[
+    Path | None, typer.Option("--data", metavar="DIR", help="The data folder (default: that of the draft, else this one).")
+]
+AsOf = Annotated[
+    date | None, typer.Option("--as-of", parser=a_day, metavar="DATE", help="The day of the facts (default: the draft's).")
+]
+Published = Annotated[
+    datetime | None, typer.Option("--published", parser=a_moment, metavar="TIME", help="When it is published (default: now).")
+]
+Record = Annotated[
+    Path | None, typer.Option("--record", metavar="FILE", help="The record (default: issued.db in the data folder).")
+]
+Out = Annotated[
+    Path | None, typer.Option("--out", metavar="DIR", help="Where documents go (default: out/ in the data folder).")
+]
+AsJson = Annotated[bool, typer.Option("--json", help="Print JSON.")]
+Locale = Annotated[str | None, typer.Option("--locale", metavar="TAG", help="The reader's locale (BCP 47).")]
+DraftName = Annotated[str, typer.Argument(metavar="DRAFT", help="A draft's name, or the path of one locale's file.")]
+
+
+def clock(published: datetime | None, as_of: date | None) -> Clock:
+    """The one reading of the clock."""
+    from bulletin.workshop import Clock
+
+    return Clock(published or datetime.now().astimezone(), as_of)
+
+
+def workshop(data: Path, record: Path | None = None) -> Workshop:
+    """The data folder, read; ends the command where anything in it is wrong."""
+    from bulletin.workshop import open_workshop
+
+    found, problems = open_workshop(data, record)
+    say(problems)
+    if found is None:
+        raise typer.Exit(2)
+    return found
+
+
+def say(problems: list[Problem]) -> None:
+    """Messages to standard error."""
+    from bulletin.report import worded
+
+    for line in worded(problems):
+        typer.echo(line, err=True)
+
+
+def show(content: object) -> None:
+    """JSON to standard output."""
+    from bulletin.report import as_text
+
+    typer.echo(as_text(content))
+
+
+def refuse(problems: list[Problem]) -> None:
+    """Say what is wrong; end the command where that is an error."""
+    say(problems)
+    if any(problem.level == "error" for problem in problems):
+        raise typer.Exit(2)
+
+
+@app.command()
+def demo(out: Annotated[Path, typer.Option("--out", metavar="DIR", help="Where the copy goes.")] = Path("out/demo")) -> None:
+    """Copy the demo maker, build this week's bulletin of it and tell what was read, checked and written."""
+    from bulletin import demo as showing
+
+    problems = showing.copy_demo(out)
+    refuse(problems)
+    shop = workshop(out)
+    told, problems = showing.tell_demo(shop)
+    typer.echo(told)
+    refuse(problems)
+
+
+@app.command()
+def facts(
+    keys: Annotated[list[str] | None, typer.Argument(metavar="[KEY]...", help="Facts or families to show.")] = None,
+    data: Data = HERE,
+    as_of: AsOf = None,
+    published: Published = None,
+    locale: Locale = None,
+    record: Record = None,
+    as_json: AsJson = False,
+) -> None:
+    """Show what the records bear out: all facts, or the named ones with the rows that made them."""
+    from bulletin.formats.printing import Format
+    from bulletin.report.facts import fact_sheets, facts_json, facts_table
+    from bulletin.workshop import book_of, named_facts
+
+    shop = workshop(data, record)
+    day = clock(published, as_of).day(shop)
+    book, problems = book_of(shop, day)
+    refuse(problems)
+    found, unknown = named_facts(book, keys or [])
+    refuse(unknown)
+    style = Format(locale or shop.maker.locales[0], shop.names)
+    if as_json:
+        show(facts_json(day, found, lines=bool(keys)))
+    else:
+        typer.echo(fact_sheets(found, style) if keys else facts_table(found, style))
+
+
+@app.command()
+def check(
+    draft: DraftName,
+    data: DraftData = None,
+    as_of: AsOf = None,
+    published: Published = None,
+    record: Record = None,
+    as_json: AsJson = False,
+) -> None:
+    """Hold a draft against the facts: what the numbers don't support, and what was left unsaid."""
+    from bulletin import pipeline
+    from bulletin.report.verdicts import verdicts_json, verdicts_text
+
+    shop = workshop(folder_of(draft, data), record)
+    built, problems = pipeline.check(shop, draft, clock(published, as_of))
+    refuse(problems)
+    if as_json:
+        show(verdicts_json(built.verdicts))
+    else:
+        typer.echo(verdicts_text(built.verdicts))
+    raise typer.Exit(1 if built.blocked else 0)
+
+
+@app.command()
+def build(
+    draft: DraftName,
+    data: DraftData = None,
+    as_of: AsOf = None,
+    published: Published = None,
+    record: Record = None,
+    out: Out = None,
+) -> None:
+    """Write the documents of a draft that passes: e-mail, web page, blog post and evidence in each of its locales."""
+    from bulletin import pipeline
+
+    shop = workshop(folder_of(draft, data), record)
+    built, problems = pipeline.build(shop, draft, clock(published, as_of))
+    say([finding for verdict in built.verdicts for finding in verdict.findings])
+    refuse(problems)
+    deliver(shop, built, out)
+
+
+@app.command()
+def issue(
+    draft: DraftName,
+    data: DraftData = None,
+    as_of: AsOf = None,
+    published: Published = None,
+    record: Record = None,
+    out: Out = None,
+    corrects: Annotated[
+        int | None, typer.Option("--corrects", metavar="NUMBER", help="The bulletin on record that this one corrects.")
+    ] = None,
+) -> None:
+    """Build a draft and put it on record for good."""
+    from bulletin import pipeline
+
+    shop = workshop(folder_of(draft, data), record)
+    built, number, problems = pipeline.issue(shop, draft, clock(published, as_of), corrects)
+    say([finding for verdict in built.verdicts for finding in verdict.findings])
+    refuse(problems)
+    deliver(shop, built, out)
+    typer.echo(f"on record as number {number} in {shop.ledger}")
+
+
+@app.command()
+def record(
+    data: Data = HERE,
+    ledger: Record = None,
+    verify: Annotated[bool, typer.Option("--verify", help="Hold everything on record against its digests.")] = False,
+    as_json: AsJson = False,
+) -> None:
+    """Show what was issued; --verify tells whether all of it still is as it was written."""
+    from bulletin.record.history import read_record
+    from bulletin.record.history import verify as verify_record
+    from bulletin.report.recorded import record_json, record_text
+
+    path = ledger or data / "issued.db"
+    issued, problems = read_record(path)
+    refuse(problems)
+    altered = verify_record(path) if verify else []
+    if as_json:
+        show(record_json(issued))
+    else:
+        typer.echo(record_text(issued))
+    say(altered)
+    raise typer.Exit(1 if altered else 0)
+
+
+@app.command()
+def order(
+    number: Annotated[str, typer.Argument(metavar="ORDER", help="The order, as in orders.csv.")],
+    data: Data = HERE,
+    as_of: AsOf = None,
+    published: Published = None,
+    locale: Locale = None,
+    record: Record = None,
+    as_json: AsJson = False,
+) -> None:
+    """Print where one order stands, for support to paste, in the order's own language."""
+    from bulletin.documents.order import order_json, order_text
+    from bulletin.workshop import lines_of_order
+
+    shop = workshop(data, record)
+    lines, problems = lines_of_order(shop, number, clock(published, as_of))
+    refuse(problems)
+    typer.echo(IDENTITY, err=True)
+    reader = locale or lines[0].locale
+    if as_json:
+        show(order_json(lines, shop.maker, reader, shop.names))
+    else:
+        typer.echo(order_text(lines, shop.maker, reader, shop.names))
+
+
+def folder_of(draft: str, data: Path | None) -> Path:
+    """The data folder: the one named, else the one whose `drafts/` holds the file, else this one."""
+    file = Path(draft)
+    if data is not None:
+        return data
+    return file.parent.parent if file.suffix == ".md" and file.parent.name == "drafts" else HERE
+
+
+def deliver(shop: Workshop, built: Built, out: Path | None) -> None:
+    """Write the documents and name them; ends the command where the draft was blocked."""
+    from bulletin import pipeline
+
+    if built.blocked:
+        raise typer.Exit(1)
+    for path in pipeline.write_documents(built.documents, out or shop.folder / "out"):
+        typer.echo(str(path))
+
+
+def main() -> None:
+    """Run the command line; a fault of our own ends with status 3 and says how to report it."""
+    for stream in (sys.stdout, sys.stderr):
+        if isinstance(stream, io.TextIOWrapper):
+            stream.reconfigure(encoding="utf-8")
+    try:
+        app()
+    except Exception as bug:
+        traceback.print_exc()
+        sys.stderr.write(f"bulletin: this is a fault of the program, not of your data ({type(bug).__name__}). ")
+        sys.stderr.write("Nothing more was written. Please report the lines above.\n")
+        sys.exit(3)

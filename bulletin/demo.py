@@ -1,0 +1,78 @@
+"""The demo: an invented maker's folder, copied, checked and built, with a word on each step."""
+
+from __future__ import annotations
+
+import shutil
+from datetime import datetime
+from pathlib import Path
+
+from bulletin import pipeline
+from bulletin.documents.order import order_text
+from bulletin.model import Place, Problem
+from bulletin.places import shipped_folder
+from bulletin.workshop import Clock, Workshop, lines_of_order
+
+DRAFT = "2026-13"
+PUBLISHED = datetime.fromisoformat("2026-03-27T16:00:00+01:00")
+"""The Friday that the demo's tables end on; with today's date they would be stale."""
+MARK = "bulletin.toml"
+
+
+def copy_demo(out: Path) -> list[Problem]:
+    """Copy the demo maker's folder; a folder that holds anything else is left as it is."""
+    if out.exists() and any(out.iterdir()) and not is_demo(out):
+        return [Problem("folder-taken", "error", Place(str(out)), str(out))]
+    shutil.copytree(shipped_folder("data") / "demo", out, dirs_exist_ok=True)
+    return []
+
+
+def is_demo(folder: Path) -> bool:
+    """Whether a folder is an earlier copy of the demo."""
+    mark = folder / MARK
+    return mark.is_file() and mark.read_bytes() == (shipped_folder("data") / "demo" / MARK).read_bytes()
+
+
+def tell_demo(shop: Workshop) -> tuple[str, list[Problem]]:
+    """Build this week's bulletin of the demo; tell what was read, what was checked, and where the documents lie."""
+    clock = Clock(PUBLISHED)
+    built, problems = pipeline.build(shop, DRAFT, clock)
+    if problems or built.blocked:
+        return "The demo's own draft did not pass.", problems
+    written = pipeline.write_documents(built.documents, shop.folder / "out")
+    paragraphs = (told_read(shop), told_checked(built), told_order(shop, clock), told_written(written))
+    return "\n\n".join(paragraphs), []
+
+
+def told_read(shop: Workshop) -> str:
+    """The tables with their rows."""
+    rows = sum(len(table.frame) for table in shop.tables.values())
+    return f"Read {len(shop.tables)} tables of {shop.maker.name} with {rows:,} rows; every cell was checked."
+
+
+def told_checked(built: pipeline.Built) -> str:
+    """What the checker held against the facts in each locale."""
+    lines = []
+    for verdict in built.verdicts:
+        claims = [judged for judged in verdict.judged if judged.judgement != "opinion"]
+        facts = {fact.key for judged in claims for fact in judged.facts}
+        warnings = len(verdict.findings)
+        lines.append(
+            f"Checked {verdict.draft.name} in {verdict.draft.locale}: {len(claims)} claims and figures rest on "
+            f"{len(facts)} facts; nothing is blocked, {warnings} warnings."
+        )
+    return "\n".join(lines)
+
+
+def told_order(shop: Workshop, clock: Clock) -> str:
+    """The status of the order that is first in a queue, as support would paste it."""
+    orders = shop.tables["orders"].frame
+    waiting = orders[orders["status"] == "waiting"]
+    number = str(waiting["order"].iloc[0])
+    lines, _ = lines_of_order(shop, number, clock)
+    text = order_text(lines, shop.maker, shop.maker.locales[0], shop.names)
+    return f"bulletin order {number} --data {shop.folder} --as-of {clock.day(shop)} --locale {shop.maker.locales[0]}\n  {text}"
+
+
+def told_written(written: list[Path]) -> str:
+    """Where the documents lie."""
+    return "\n".join([f"Wrote {len(written)} documents:", *(f"  {path}" for path in written)])

@@ -1,0 +1,135 @@
+"""A data folder, opened: what every command begins with. Settings, tables, names, facts of a day, drafts by name."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from datetime import date, datetime
+from difflib import get_close_matches
+from pathlib import Path
+
+from bulletin.draft.expressions import parse_key
+from bulletin.facts.book import Book
+from bulletin.facts.day import Day
+from bulletin.facts.names import names_of
+from bulletin.facts.order_lines import order_lines
+from bulletin.model import Absent, Draft, Fact, Maker, Names, OrderLine, Place, Problem
+from bulletin.model import Path as FactPath
+from bulletin.record.history import last_before, read_facts, read_record
+from bulletin.settings import Settings, read_settings
+from bulletin.tables.as_of import as_of
+from bulletin.tables.reading import read_tables
+from bulletin.tables.table import Tables
+
+
+@dataclass(frozen=True)
+class Workshop:
+    """A data folder that was read: the maker's settings, tables and names, and where the record of it is kept."""
+
+    folder: Path
+    ledger: Path
+    settings: Settings
+    tables: Tables
+    names: Names
+
+    @property
+    def maker(self) -> Maker:
+        """What documents need of the settings."""
+        return Maker(self.settings.maker.name, self.settings.maker.contact, self.settings.maker.locales)
+
+
+@dataclass(frozen=True)
+class Clock:
+    """When this is published, and the day the facts are of where the command line names one."""
+
+    published: datetime
+    as_of: date | None = None
+
+    def day(self, workshop: Workshop, draft: Draft | None = None) -> date:
+        """The day of the facts: the command line's, else the draft's, else the day of publishing in the maker's zone."""
+        asked = self.as_of or (draft.header.as_of if draft else None)
+        return asked or self.published.astimezone(workshop.settings.maker.zone).date()
+
+
+def open_workshop(folder: Path, ledger: Path | None = None) -> tuple[Workshop | None, list[Problem]]:
+    """Read and check a data folder; None where anything in it is an error."""
+    settings, problems = read_settings(folder)
+    if settings is None:
+        return None, problems
+    tables, faults = read_tables(folder, settings)
+    problems = [*problems, *faults]
+    if any(problem.level == "error" for problem in problems):
+        return None, problems
+    return Workshop(folder, ledger or folder / "issued.db", settings, tables, names_of(tables, settings)), problems
+
+
+def book_of(workshop: Workshop, day: date) -> tuple[Book, list[Problem]]:
+    """The facts of a day; `last.` are those of the bulletin recorded before it."""
+    issued, problems = read_record(workshop.ledger)
+    last = last_before(issued, day)
+    facts: dict[str, Fact] = {}
+    if last is not None:
+        facts, faults = read_facts(workshop.ledger, last.number)
+        problems = [*problems, *faults]
+    return Book(Day(day, as_of(workshop.tables, day), workshop.settings, facts)), problems
+
+
+def named_facts(book: Book, keys: list[str]) -> tuple[list[Fact | Absent], list[Problem]]:
+    """The facts of these keys, a family or an item standing for all its own; all countable ones where none is named."""
+    countable = book.countable()
+    if not keys:
+        return [book.find(path) for path in countable], []
+    found: list[Fact | Absent] = []
+    problems = []
+    for key in keys:
+        one = book.find(parse_key(key))
+        below = [] if isinstance(one, Fact) else facts_below(book, countable, one.key)
+        if isinstance(one, Absent) and not one.known and not below:
+            problems.append(unknown_fact(book, countable, key))
+        found += below or [one]
+    return found, problems
+
+
+def facts_below(book: Book, countable: list[FactPath], key: str) -> list[Fact | Absent]:
+    """All countable facts whose key begins with a family or an item."""
+    found = [book.find(path) for path in countable]
+    return [fact for fact in found if fact.key.startswith((f"{key}.", f"{key}["))]
+
+
+def unknown_fact(book: Book, countable: list[FactPath], key: str) -> Problem:
+    """The problem of a key that names nothing, with the nearest ones there are."""
+    known = [book.find(path).key for path in countable]
+    offer = ", ".join(get_close_matches(key, known, n=3, cutoff=0.5))
+    return Problem("key-unknown", "error", Place("command line"), key, offer=offer)
+
+
+def lines_of_order(workshop: Workshop, number: str, clock: Clock) -> tuple[tuple[OrderLine, ...], list[Problem]]:
+    """Where the lines of one order stand. An unknown order is told nothing about others."""
+    book, problems = book_of(workshop, clock.day(workshop))
+    lines = order_lines(book.day, number)
+    if not lines:
+        problems = [*problems, Problem("order-unknown", "error", Place(workshop.tables.file("orders")), number)]
+    return lines, problems
+
+
+def find_drafts(workshop: Workshop, name: str) -> tuple[list[Path], list[Problem]]:
+    """The files of a draft: the one that a path names, else every locale of `drafts/NAME`, the first locale first."""
+    drafts = workshop.folder / "drafts"
+    if name.endswith(".md"):
+        return [drafts / name if (drafts / name).exists() and not Path(name).exists() else Path(name)], []
+    order = {locale: rank for rank, locale in enumerate(workshop.settings.maker.locales)}
+    files = sorted(drafts.glob("*.*.md"))
+    found = [file for file in files if name_of(file) == name]
+    if not found:
+        known = ", ".join(sorted({name_of(file) for file in files})) or "none"
+        return [], [Problem("draft-missing", "error", Place(str(drafts)), name, {"known": known})]
+    return sorted(found, key=lambda file: (order.get(locale_of(file), len(order)), file.name)), []
+
+
+def name_of(file: Path) -> str:
+    """The draft's name in that of its file, `NAME.LOCALE.md`."""
+    return file.name.rsplit(".", 2)[0]
+
+
+def locale_of(file: Path) -> str:
+    """The locale in the name of a draft's file."""
+    return file.name.rsplit(".", 2)[1]
