@@ -116,7 +116,7 @@ class Rows(Protocol):
         """The lines of the file on which these rows begin, in ascending order."""
 
     def cells(self) -> dict[str, list[dict[str, str]]]:
-        """The rows themselves: declared columns only, as the file has them, with their line under `line`."""
+        """The rows themselves in the order of `lines`: declared columns only, as the file has them."""
 
 
 @dataclass(frozen=True, slots=True)

@@ -6,6 +6,8 @@ from collections.abc import Callable
 from dataclasses import dataclass
 from functools import cached_property
 
+import numpy as np
+
 from bulletin.facts.family import Records
 from bulletin.tables.table import Tables
 
@@ -19,25 +21,17 @@ class SourceRows:
 
     @cached_property
     def records(self) -> Records:
-        """The record numbers by table name."""
-        return self.find()
+        """The record numbers by table name, each once, in the order of the file."""
+        return {name: np.unique(found) for name, found in sorted(self.find().items())}
 
     def counts(self) -> dict[str, int]:
-        """How many rows of which file, files in alphabetical order."""
-        return {self.tables.file(name): len(self.records[name]) for name in sorted(self.records)}
+        """How many rows of which file."""
+        return {self.tables.file(name): len(found) for name, found in self.records.items()}
 
     def lines(self) -> dict[str, list[int]]:
-        """The lines of each file on which these rows begin."""
-        return {self.tables.file(name): sorted(self._table_lines(name)) for name in sorted(self.records)}
+        """The lines of each file on which these rows begin, in ascending order."""
+        return {self.tables.file(name): self.tables[name].lines(found) for name, found in self.records.items()}
 
     def cells(self) -> dict[str, list[dict[str, str]]]:
-        """The rows with their declared columns as the file has them, and their line."""
-        return {self.tables.file(name): self._table_cells(name) for name in sorted(self.records)}
-
-    def _table_lines(self, name: str) -> list[int]:
-        table = self.tables.get(name)
-        return table.lines(self.records[name]) if table is not None else []
-
-    def _table_cells(self, name: str) -> list[dict[str, str]]:
-        table = self.tables.get(name)
-        return table.cells(self.records[name]) if table is not None else []
+        """The rows with their declared columns as the file has them, in the order of their lines."""
+        return {self.tables.file(name): self.tables[name].cells(found) for name, found in self.records.items()}

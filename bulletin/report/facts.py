@@ -65,7 +65,7 @@ def fact_sheet(fact: Fact, style: Format) -> str:
 
 def rows_sheet(file: str, rows: Sequence[dict[str, str]], lines: Sequence[int]) -> str:
     """The rows of one file with their lines; columns that are empty in all of them are left out."""
-    filled = [name for name in rows[0] if any(row[name] for row in rows)]
-    body = sorted((line, [row[name] for name in filled]) for line, row in zip(lines, rows, strict=True))
-    table = columns([["at line", *filled], *([str(line), *cells] for line, cells in body)])
+    filled = [name for name in rows[0] if any(row.get(name) for row in rows)]
+    body = [[str(line), *(row[name] for name in filled)] for line, row in zip(lines, rows, strict=True)]
+    table = columns([["at line", *filled], *body])
     return f"\n  {file}, rows: {len(rows)}\n{indented(table)}"

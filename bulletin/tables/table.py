@@ -50,19 +50,12 @@ class Table:
         return [self.source.line(int(record)) for record in records]
 
     def cells(self, records: Iterable[int]) -> list[dict[str, str]]:
-        """Records as the file has them: declared columns by our names, and the file's line under `line`.
-
-        A column of the table that is itself called `line` stands under `<table>_line` (`orders_line`).
-        """
+        """Records as the file has them: declared columns by our names, in the order asked for."""
         return [self._cells(int(record)) for record in records]
 
     def _cells(self, record: int) -> dict[str, str]:
         texts = self.source.cells(record)
-        cells = {"line": str(self.source.line(record))}
-        for column, number in self.given.items():
-            if 0 <= number < len(texts):
-                cells[f"{self.name}_line" if column == "line" else column] = texts[number]
-        return cells
+        return {column: texts[number] for column, number in self.given.items() if 0 <= number < len(texts)}
 
     @property
     def digest(self) -> str:
