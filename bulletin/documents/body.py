@@ -18,6 +18,7 @@ from markupsafe import Markup, escape
 from bulletin.documents.marks import mark_figures, mark_printed
 from bulletin.documents.plain import plain_text
 from bulletin.documents.reader import Reader, reader_of
+from bulletin.documents.spacing import list_marks, part_lists
 from bulletin.draft.expressions import spell
 
 if TYPE_CHECKING:
@@ -29,7 +30,7 @@ FIRST_PLACEHOLDER = 0xF0000
 """Supplementary private use area A: no keyboard types these, and to Markdown they are letters like others."""
 PLACEHOLDER = re.compile("[\U000f0000-\U000ffffd]")
 OPENS_A_LINE = re.compile(r"(?m)^([ >]*)([\U000f0000-\U000ffffd])([.)])")
-LIST_MARK = re.compile(r"(?m)^[ \t>]*(\d{1,2})[.)](?=\s)|&#x?[0-9a-fA-F]+;")
+ENTITY = re.compile(r"&#x?[0-9a-fA-F]+;")
 SPECIAL = re.compile(r"([\\`*_\[\]<>|#~&])")
 TAG = re.compile(r'(<(?:[^>"]|"[^"]*")*>)')
 EXTENSIONS = ("sane_lists", "tables", "fenced_code")
@@ -68,7 +69,7 @@ class Held:
     def html(self) -> Markup:
         """Safe HTML of its blocks."""
         html = nh3.clean(
-            markdown.markdown(self.text, extensions=list(EXTENSIONS)),
+            markdown.markdown(part_lists(self.text), extensions=list(EXTENSIONS)),
             attributes=ATTRIBUTES,
             url_schemes=SCHEMES,
             link_rel=None,
@@ -84,7 +85,7 @@ class Held:
 
     def markdown(self) -> str:
         """Markdown that another renderer reads as ours does: a figure that opens a line starts no list there either."""
-        text = OPENS_A_LINE.sub(self._unlisted, self.text)
+        text = OPENS_A_LINE.sub(self._unlisted, part_lists(self.text))
         return PLACEHOLDER.sub(lambda found: self.fillings[found[0]].markdown, text)
 
     def _unlisted(self, found: re.Match[str]) -> str:
@@ -154,7 +155,7 @@ def _hold(text: str, spans: Spans, reader: Reader, facts: Sequence[Fact] = ()) -
     """
     clean = PLACEHOLDER.sub("\N{REPLACEMENT CHARACTER}", text)
     forms = [(start, end) for start, end, _ in spans]
-    taken = [*(found.span() for found in LIST_MARK.finditer(clean)), *forms]
+    taken = [*list_marks(clean), *(found.span() for found in ENTITY.finditer(clean)), *forms]
     figures = [
         (start, end, Filling(html, clean[start:end]))
         for start, end, html in mark_figures(_blanked(clean, forms), reader, facts)

@@ -13,9 +13,9 @@ if TYPE_CHECKING:
 
 WIDTH, HEIGHT = 400, 190
 """Small in its own units, so that its texts can still be read on a narrow screen."""
-LEFT, TOP, BOTTOM = 4, 18, 32
+LEFT, TOP, BOTTOM = 4, 20, 36
 GROUND = HEIGHT - BOTTOM
-LINE = 13
+LINE = 15
 FILLED = 0.64
 """The share of a bar's step that the bar fills."""
 

@@ -6,62 +6,32 @@ It is written in English like the checker's messages; the maker's own words stan
 from __future__ import annotations
 
 import json
-from dataclasses import dataclass
 from hashlib import sha256
 from typing import TYPE_CHECKING, Any
 
 from markupsafe import Markup
 
-from bulletin.documents.body import render, render_claim
-from bulletin.documents.marks import data, mark_printed, mark_words, moment
+from bulletin.documents.body import render
+from bulletin.documents.marks import data, mark_words, moment
 from bulletin.documents.pages import page, style, style_digest
 from bulletin.documents.plain import plain_text
 from bulletin.documents.reader import Reader
-from bulletin.draft.expressions import references, spell
+from bulletin.documents.statements import LANGUAGE, passages, statements
 from bulletin.model import Document
 from bulletin.values import to_json
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
 
-    from bulletin.model import Attestation, Bulletin, Fact, Judged, Problem, Waived
+    from bulletin.documents.statements import Statement, Support
+    from bulletin.model import Attestation, Bulletin, Problem, Waived
 
-LANGUAGE = "en"
 NOT_KNOWN = (
     "Whether a cause that is given is the true one.",
     "What a picture shows.",
     "What was left out of the tables.",
 )
 """What no checker of records can know (the end of the design's list of checks)."""
-
-
-@dataclass(frozen=True, slots=True)
-class Lines:
-    """The rows behind a fact in one file: how many, and on which lines they begin."""
-
-    file: str
-    count: int
-    lines: tuple[int, ...]
-
-
-@dataclass(frozen=True, slots=True)
-class Support:
-    """A fact as the evidence shows it."""
-
-    fact: Fact
-    shown: Markup
-    how: Markup
-    rows: tuple[Lines, ...]
-
-
-@dataclass(frozen=True, slots=True)
-class Statement:
-    """A claim or printed fact as the evidence shows it; `filled` is its condition with the values in it."""
-
-    judged: Judged
-    words: Markup
-    filled: str
-    supports: tuple[Support, ...]
 
 
 def documents(bulletin: Bulletin) -> list[Document]:
@@ -72,40 +42,6 @@ def documents(bulletin: Bulletin) -> list[Document]:
         Document(f"{folder}/evidence.html", "text/html", as_html(bulletin).encode()),
         Document(f"{folder}/evidence.json", "application/json", told.encode()),
     ]
-
-
-def statements(bulletin: Bulletin) -> list[Statement]:
-    """Every claim and printed fact of a bulletin, in the order of the draft."""
-    reader = Reader(LANGUAGE, bulletin.as_of, bulletin.names)
-    return [_statement(judged, bulletin, reader) for judged in bulletin.verdict.judged]
-
-
-def _statement(judged: Judged, bulletin: Bulletin, reader: Reader) -> Statement:
-    supports = tuple(_support(fact, reader) for fact in judged.facts)
-    return Statement(judged, render_claim(judged.claim, bulletin), filled(judged, bulletin, reader), supports)
-
-
-def _support(fact: Fact, reader: Reader) -> Support:
-    lines, counts = fact.rows.lines(), fact.rows.counts()
-    rows = tuple(Lines(file, counts[file], tuple(lines.get(file, ()))) for file in sorted(counts))
-    return Support(fact, mark_printed(reader.format.print_fact(fact), reader), mark_words(fact.how, reader), rows)
-
-
-def filled(judged: Judged, bulletin: Bulletin, reader: Reader) -> str:
-    """The condition of a claim with each fact replaced by its value: `41 > 38`. Empty for opinions."""
-    claim = judged.claim
-    if claim.expression is None:
-        return ""
-    by_spelling = {fact.spelling: fact for fact in judged.facts}
-    source = bulletin.draft.source
-    pieces: list[str] = []
-    start = at = source.index(claim.condition, claim.start if claim.kind == "printed" else claim.words_end)
-    for reference in sorted(references(claim.expression), key=lambda reference: reference.start):
-        fact = by_spelling.get(spell(reference.path))
-        shown = reader.format.figure(fact) if fact else source[reference.start : reference.end]
-        pieces += [source[at : reference.start], shown]
-        at = reference.end
-    return " ".join("".join([*pieces, source[at : start + len(claim.condition)]]).split())
 
 
 def as_html(bulletin: Bulletin) -> str:
@@ -121,7 +57,7 @@ def as_html(bulletin: Bulletin) -> str:
         css_digest=style_digest(css),
         as_of=moment(reader.format.day(bulletin.as_of), bulletin.as_of.isoformat()),
         published=moment(bulletin.published.isoformat(" ", "minutes"), bulletin.published.isoformat()),
-        statements=statements(bulletin),
+        passages=passages(bulletin),
         not_known=NOT_KNOWN,
         digest=digest_of(bulletin),
         lines=_line_list,

@@ -17,6 +17,7 @@ from typing import TYPE_CHECKING
 from markupsafe import Markup, escape
 
 from bulletin.formats.exact import machine_number
+from bulletin.formats.figures import Day
 from bulletin.formats.reading import find_figures
 from bulletin.formats.rounding import agrees
 
@@ -24,8 +25,8 @@ if TYPE_CHECKING:
     from collections.abc import Iterable, Sequence
 
     from bulletin.documents.reader import Reader
+    from bulletin.formats.figures import Figure
     from bulletin.formats.printing import Piece, Printed
-    from bulletin.formats.reading import Figure
     from bulletin.model import Fact, Names
 
 WITH_DIGIT = re.compile(r"\w*\d\w*(?:[-./:]\w*\d\w*)*")
@@ -89,34 +90,43 @@ def _counts(figure: Figure, bound: bool) -> bool:
     """Whether to mark it: figures in digits and dates everywhere, figures in words only where a claim binds them."""
     if figure.kind == "vague":
         return False
-    return bound or figure.kind == "date" or any(map(str.isdecimal, figure.text))
+    return bound or figure.kind == "date" or not figure.spelled
 
 
 def _mark(figure: Figure, reader: Reader, facts: Sequence[Fact]) -> Markup:
     if figure.kind == "date":
-        day = _datetime(figure, reader.as_of)
+        day = _datetime(figure.day or Day(), reader.as_of)
         return moment(figure.text, day) if day else escape(figure.text)
+    if figure.kind == "span" and (length := _duration(figure)):
+        return moment(figure.text, length)
     fact = next((fact for fact in facts if figure.rounding not in BOUNDS and agrees(figure, fact.value, reader.as_of)), None)
     if fact is not None and isinstance(fact.value, int | Decimal | Fraction) and not isinstance(fact.value, bool):
         return data(figure.text, machine_number(fact.value))
     return data(figure.text, figure.text if figure.value is None else machine_number(figure.value))
 
 
-def _datetime(figure: Figure, as_of: date) -> str:
-    """The ISO 8601 form of a written date, as much of it as HTML's `datetime` can hold; parts left out are the as-of date's."""
-    day = figure.day
-    if day is None:
-        return ""
-    if day.shift is not None and not (day.month or day.week or day.year):
+def _datetime(day: Day, as_of: date) -> str:
+    """The ISO 8601 form of a written date, as much of it as HTML's `datetime` can hold; a year left out is the as-of date's.
+
+    Empty for what is no day, week, month or year, such as "on Mondays".
+    """
+    if day.shift is not None:
         return (as_of + timedelta(days=day.shift)).isoformat()
     year = day.year or as_of.year
     if day.week:
         return f"{year:04}-W{day.week:02}"
-    if day.month and day.day:
-        return f"{year:04}-{day.month:02}-{day.day:02}"
     if day.month:
-        return f"{year:04}-{day.month:02}"
+        return f"{year:04}-{day.month:02}-{day.day:02}" if day.day else f"{year:04}-{day.month:02}"
     return f"{day.year:04}" if day.year else ""
+
+
+def _duration(figure: Figure) -> str:
+    """A span as HTML's `datetime` can hold it: whole days, weeks, hours or minutes; empty for months and working days."""
+    if figure.value is None or figure.value.denominator != 1:
+        return ""
+    count = figure.value.numerator
+    lengths = {"day": f"P{count}D", "week": f"P{7 * count}D", "hour": f"PT{count}H", "minute": f"PT{count}M"}
+    return lengths.get(figure.unit, "")
 
 
 def _named(text: str, names: Names) -> list[tuple[int, int]]:

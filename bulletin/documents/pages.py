@@ -12,15 +12,15 @@ from jinja2.sandbox import ImmutableSandboxedEnvironment
 from markupsafe import Markup
 
 from bulletin.documents.phrases import catalogue
-from bulletin.documents.places import templates_folder
 from bulletin.documents.plain import wrap
+from bulletin.places import shipped_folder
 
 
 @cache
 def environment(locale: str) -> ImmutableSandboxedEnvironment:
     """Templates with the phrases of one locale; what they are given is escaped unless it is markup already."""
     pages = ImmutableSandboxedEnvironment(
-        loader=FileSystemLoader(templates_folder()),
+        loader=FileSystemLoader(shipped_folder("templates")),
         autoescape=True,
         undefined=StrictUndefined,
         extensions=["jinja2.ext.i18n"],
@@ -41,7 +41,7 @@ def page(template: str, locale: str, **content: Any) -> str:
 @cache
 def style(name: str) -> Markup:
     """A style sheet of `templates/`, to stand inside a page."""
-    return Markup((templates_folder() / name).read_text(encoding="utf-8"))
+    return Markup((shipped_folder("templates") / name).read_text(encoding="utf-8"))
 
 
 def style_digest(css: str) -> str:

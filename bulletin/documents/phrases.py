@@ -15,11 +15,12 @@ from babel.messages.mofile import write_mo
 from babel.messages.pofile import read_po
 from markupsafe import Markup
 
-from bulletin.documents.places import catalogues_folder
+from bulletin.places import PACKAGE
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
 
+CATALOGUES = PACKAGE / "locale"
 LAST_RESORT = "en"
 """The language of the message ids: what a reader gets whose language has no catalogue."""
 
@@ -29,14 +30,14 @@ RIGHT_TO_LEFT = frozenset({"ar", "arc", "ckb", "dv", "fa", "he", "ks", "ps", "sd
 
 def languages() -> list[str]:
     """The languages that have a catalogue, sorted."""
-    return sorted(path.stem for path in catalogues_folder().glob("*.po"))
+    return sorted(path.stem for path in CATALOGUES.glob("*.po"))
 
 
 @cache
 def catalogue(locale: str) -> GNUTranslations:
     """The phrases for a BCP 47 locale: its own catalogue, else its language's, else English."""
     tags = (locale, locale.split("-")[0], LAST_RESORT)
-    path = next(path for path in (catalogues_folder() / f"{tag}.po" for tag in tags) if path.is_file())
+    path = next(path for path in (CATALOGUES / f"{tag}.po" for tag in tags) if path.is_file())
     compiled = BytesIO()
     with path.open("rb") as file:
         write_mo(compiled, read_po(file, locale=path.stem.replace("-", "_")))

@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from datetime import date
 from typing import TYPE_CHECKING
 
-from babel.dates import format_skeleton
+from babel.dates import format_date, format_skeleton
 
 from bulletin.documents.marks import mark_printed, moment
 from bulletin.model import Window
@@ -20,12 +20,15 @@ if TYPE_CHECKING:
 
 DAY = re.compile(r"\d{4}-\d{2}-\d{2}")
 
+WHOLE_WEEK = 6
+"""Days from the first to the last of a week that is over; a week still running is counted to the as-of date."""
+
 
 @dataclass(frozen=True, slots=True)
 class Week:
     """One row: its days, lines of label under a bar, the first day, the figure, its size, its share of the greatest in percent.
 
-    `current` says that the week is not over on the as-of date.
+    `current` says that the week is not over.
     """
 
     days: Window
@@ -57,7 +60,7 @@ def weeks(bulletin: Bulletin, reader: Reader) -> list[Week]:
                 figure=mark_printed(printed, reader),
                 size=size,
                 percent=round(100 * size / top),
-                current=days.first <= bulletin.as_of < days.last,
+                current=(days.last - days.first).days < WHOLE_WEEK,
             )
         )
     return written
@@ -77,5 +80,5 @@ def short_day(day: date, locale: str) -> str:
 def _labels(day: date, locale: str, month: bool) -> tuple[str, ...]:
     """The day, and below it the month where it is another than before: short enough for the foot of a bar."""
     tag = locale.replace("-", "_")
-    number = format_skeleton("d", day, locale=tag)
+    number = format_date(day, "d", locale=tag)
     return (number, format_skeleton("MMM", day, locale=tag)) if month else (number,)

@@ -127,7 +127,7 @@ def boxed_by_week(counts: list[int]) -> tuple[Fact, ...]:
     """Facts of whole weeks, the last one that of the as-of date (a Friday)."""
     monday = AS_OF - timedelta(days=AS_OF.weekday())
     starts = [monday - timedelta(weeks=len(counts) - 1 - index) for index in range(len(counts))]
-    weeks = [(start, start + timedelta(days=6)) for start in starts]
+    weeks = [(start, min(start + timedelta(days=6), AS_OF)) for start in starts]
     return tuple(fact(f'boxed.between("{first}", "{last}")', count) for (first, last), count in zip(weeks, counts, strict=True))
 
 
