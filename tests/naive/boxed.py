@@ -35,7 +35,8 @@ def of(maker: Maker, units: list[Unit]) -> dict[str, object]:
     found["total"] = len(days)
     found["for_orders"] = sum(counted_on(maker, unit) is not None and is_for_order(unit) for unit in units)
     found["reboxed_week"] = sum(reboxed(maker, unit) for unit in units)
-    found["rate"] = float(rate(maker, days))
+    if any(at.astimezone(maker.zone).date() < maker.as_of for unit in maker.units.values() for at, _ in unit.events):
+        found["rate"] = float(rate(maker, days))
     for name, period in (("best_day", "today"), ("best_week", "week"), ("best_month", "month")):
         record = best(maker, days, period)
         if record is not None:

@@ -22,6 +22,7 @@ class Store:
         self.structure = [row for row in rows if row.get("from", "") <= day and (not row.get("until") or row["until"] >= day)]
         self.parents = {row["parent"] for row in self.structure}
         parts = maker.raw("parts")
+        self.whole = maker.raw("structure") is not None and maker.raw("stock") is not None
         self.names = {row["part"]: row["name"] for row in parts or []}
         self.parts = list(self.names) if parts is not None else sorted({row["component"] for row in self.structure})
         self.stock = self.newest(maker.rows("stock") or [])
@@ -31,8 +32,9 @@ class Store:
         self.shelves = {thing: self.amount(thing, "usable") - self.kept(thing, "shop", "service", "retrofit") for thing in things}
         self.levels = self.order_of_levels()
         self.made_of = {parent: [row for row in self.structure if row["parent"] == parent] for parent in things}
+        self.plan = [row for row in maker.raw("plan") or [] if row["date"] > day]
         self.queue_needs = self.needs_along(queue(self))
-        self.plan_needs: dict[str, list[Needs]] = {}
+        self.plan_needs: dict[str, list[tuple[str, Needs]]] = {}
 
     def newest(self, rows: list[Row]) -> list[Row]:
         """Of each part the rows of its newest day of counting."""
@@ -88,18 +90,16 @@ class Store:
             found.append((row, self.needs(units)))
         return found
 
-    def planned(self, model: str) -> list[Needs]:
-        """The needs of the plan's days after the day, summed up to each, for one model or (empty) all."""
+    def planned(self, model: str) -> list[tuple[str, Needs]]:
+        """Each day of the plan after the day with the needs summed up to it, of one model or (empty) all."""
         if model not in self.plan_needs:
-            rows = [row for row in self.maker.raw("plan") or [] if row["date"] > self.maker.as_of.isoformat()]
-            rows = [row for row in rows if model in ("", row["model"])]
             units: dict[str, Fraction] = {}
             self.plan_needs[model] = []
-            for day in sorted({row["date"] for row in rows}):
-                for row in rows:
-                    if row["date"] == day:
+            for day in sorted({row["date"] for row in self.plan}):
+                for row in self.plan:
+                    if row["date"] == day and model in ("", row["model"]):
                         units[row["model"]] = units.get(row["model"], Fraction()) + Fraction(row["units"])
-                self.plan_needs[model].append(self.needs(units))
+                self.plan_needs[model].append((day, self.needs(units)))
         return self.plan_needs[model]
 
 
@@ -112,14 +112,14 @@ def per_model(rows: list[Row]) -> dict[str, Fraction]:
 
 
 def facts(maker: Maker) -> dict[str, object]:
-    """The family; nothing where there is no structure or nothing was ever counted."""
-    if not maker.raw("structure") or maker.raw("stock") is None:
-        return {}
+    """The family, as far as its tables are there."""
     store = Store(maker)
-    found = whole(store, store.waiting, "coverage")
-    for model in sorted(per_model(store.waiting)):
-        own = [row for row in store.waiting if row["model"] == model]
-        found |= whole(store, own, f"coverage.of{step(model)}", model)
+    found: dict[str, object] = {}
+    if store.whole:
+        found = whole(store, store.waiting, "coverage")
+        for model in sorted(per_model(store.waiting)):
+            own = [row for row in store.waiting if row["model"] == model]
+            found |= whole(store, own, f"coverage.of{step(model)}", model)
     for part in store.parts:
         found |= {f"coverage.part{step(part)}.{name}": value for name, value in of_part(store, part).items()}
     return found
@@ -137,7 +137,7 @@ def whole(store: Store, waiting: list[Row], prefix: str, model: str = "") -> dic
     found: dict[str, object] = {}
     if bought:
         short = [part for part in bought if needs[part] > store.shelf(part)]
-        found[f"{prefix}.short_parts"] = len(short)
+        found[f"{prefix}.short_parts"] = [store.names.get(part, part) for part in short]
         found[f"{prefix}.parts_in_house"] = float(Fraction(len(bought) - len(short), len(bought)))
         tightest = min(bought, key=lambda part: (store.shelf(part) / needs[part], natural(part)))
         found[f"{prefix}.tightest"] = store.names.get(tightest, tightest)
@@ -172,30 +172,38 @@ def buildable(store: Store, waiting: list[Row]) -> int:
 
 
 def days_covered(store: Store, part: str, model: str = "") -> int | None:
-    """Days of the plan after the day, one after the other, that the shelf covers; None for a part the plan does not use."""
-    needs = [needs.get(part, Fraction()) for needs in store.planned(model)]
-    return sum(need <= store.shelf(part) for need in needs) if any(needs) else None
+    """Working days of the plan, one after the other, that the shelf covers; None for a part the plan does not use."""
+    days = [(day, needs.get(part, Fraction())) for day, needs in store.planned(model)]
+    covered = [day for day, need in days if need <= max(Fraction(), store.shelf(part))]
+    used = any(part in below(store, row["model"]) for row in store.plan if model in ("", row["model"]))
+    return sum(store.maker.is_working(date.fromisoformat(day)) for day in covered) if used else None
 
 
 def of_part(store: Store, part: str) -> dict[str, object]:
     """All names of one part."""
-    needs = store.needs(per_model(store.waiting))
-    need, shelf = needs.get(part, Fraction()), store.shelf(part)
-    kept = store.kept(part, "service", "retrofit")
-    found: dict[str, object] = {
-        "usable": float(store.amount(part, "usable")),
-        "held": float(store.amount(part, "inspection", "quarantine")),
-        "reserved": float(store.kept(part, "shop", "service", "retrofit")),
-        "needed": float(need),
-        "shop": float(max(Fraction(), store.amount(part, "usable") - kept - need)),
-    }
+    found: dict[str, object] = {}
+    if store.maker.raw("stock") is not None:
+        found["usable"] = float(store.amount(part, "usable"))
+        found["held"] = float(store.amount(part, "inspection", "quarantine"))
+    if store.maker.raw("reserved") is not None:
+        found["reserved"] = float(store.kept(part, "shop", "service", "retrofit"))
+    if store.maker.raw("structure") is not None:
+        found["needed"] = float(store.needs(per_model(store.waiting)).get(part, Fraction()))
+    if store.whole:
+        found |= against_needs(store, part)
+    return found | supply(store, part)
+
+
+def against_needs(store: Store, part: str) -> dict[str, object]:
+    """What waits for a part, against its shelf."""
+    need, shelf = store.needs(per_model(store.waiting)).get(part, Fraction()), store.shelf(part)
+    free = store.amount(part, "usable") - store.kept(part, "service", "retrofit") - need
+    found: dict[str, object] = {"shop": float(max(Fraction(), free))}
     if part not in store.parents:
         found["short"] = float(max(Fraction(), need - shelf))
         found["held_up"] = held_up(store, part)
-        days = days_covered(store, part)
-        if days is not None:
-            found["days"] = days
-    return found | supply(store, part)
+    days = days_covered(store, part)
+    return found if days is None else found | {"days": days}
 
 
 def supply(store: Store, part: str) -> dict[str, object]:
@@ -226,8 +234,12 @@ def is_received(row: Row) -> bool:
 
 def held_up(store: Store, part: str) -> int:
     """Waiting orders in the queue, the shelf given out in its order, that find too little of a part."""
-    users = {model for model in per_model(store.waiting) if part in below(store, model)}
-    return sum(row["model"] in users and needs.get(part, Fraction()) > store.shelf(part) for row, needs in store.queue_needs)
+    before, stopped = Fraction(), 0
+    for _, needs in store.queue_needs:
+        need = needs.get(part, Fraction())
+        stopped += need > before and need > store.shelf(part)
+        before = need
+    return stopped
 
 
 def below(store: Store, thing: str) -> set[str]:
@@ -240,18 +252,14 @@ def below(store: Store, thing: str) -> set[str]:
 
 
 def queue(store: Store) -> list[Row]:
-    """Waiting rows that are neither held nor asked back: priority, then placed, then order, then line."""
+    """Waiting rows in the order in which stock serves them: priority, placed, order, line; held and asked back ones last."""
     day = store.maker.as_of.isoformat()
     holds = store.maker.raw("holds") or []
     away = {row["order"] for row in holds if row["from"] <= day and (not row.get("until") or row["until"] >= day)}
     away |= {row["order"] for row in store.maker.rows("refunds") or []}
-    rows = [row for row in store.waiting if row["order"] not in away]
-    return sorted(
-        rows,
-        key=lambda row: (
-            -int(row.get("priority") or 0),
-            row["placed"],
-            natural(row["order"]),
-            natural(row.get("line", "")),
-        ),
-    )
+
+    def place(row: Row) -> tuple[object, ...]:
+        priority = -int(row.get("priority") or 0)
+        return (row["order"] in away, priority, row["placed"], natural(row["order"]), natural(row.get("line", "")))
+
+    return sorted(store.waiting, key=place)

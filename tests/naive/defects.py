@@ -29,23 +29,22 @@ def facts(maker: Maker) -> dict[str, object]:
     affected = maker.rows("affected")
     if affected is not None:
         known = {row["defect"] for row in defects}
-        counted = counts([row for row in affected if row["defect"] in known])
-        found |= {f"defects.{name}": counted[name] for name in ("affected", "remedied", "unremedied")}
+        traced = all(row.get("traced") == "complete" for row in defects)
+        counted = counts([row for row in affected if row["defect"] in known], traced)
+        found |= {f"defects.{name}": count for name, count in counted.items() if name in FAMILY}
     for row in defects:
         item = f"defects{step(row['defect'], FAMILY)}"
         found |= {f"{item}.{name}": value for name, value in of_one(maker, row, affected).items()}
     return found
 
 
-def counts(rows: list[Row]) -> dict[str, object]:
-    """How many units, and how far they have come."""
+def counts(rows: list[Row], traced: bool) -> dict[str, int]:
+    """How many units, and how far they have come; where not all is traced, none found is no count."""
     remedied = sum(bool(row.get("remedied")) for row in rows)
-    return {
-        "affected": len(rows),
-        "remedied": remedied,
-        "unremedied": len(rows) - remedied,
-        "address_confirmed": sum(bool(row.get("address_confirmed")) for row in rows),
-    }
+    found = {"affected": len(rows), "unremedied": len(rows) - remedied}
+    if not traced:
+        found = {name: count for name, count in found.items() if count > 0}
+    return found | {"remedied": remedied, "address_confirmed": sum(bool(row.get("address_confirmed")) for row in rows)}
 
 
 def of_one(maker: Maker, row: Row, affected: list[Row] | None) -> dict[str, object]:
@@ -54,8 +53,7 @@ def of_one(maker: Maker, row: Row, affected: list[Row] | None) -> dict[str, obje
     found |= {column: row[column] for column in COLUMNS if row.get(column)}
     if affected is not None:
         own = [each for each in affected if each["defect"] == row["defect"]]
-        if own or row.get("traced") == "complete":
-            found |= counts(own)
+        found |= counts(own, row.get("traced") == "complete")
     if row.get("remedy_part") and maker.raw("stock") is not None:
         found["kits"] = float(Store(maker).amount(row["remedy_part"], "usable"))
     return found

@@ -156,8 +156,8 @@ class Maker:
             return "boxed" if stands else "waiting"
         if row["status"] == "delivered" and row.get("delivered later"):
             return "shipped"
-        if row["status"] == "boxed" and unit is not None and unit.known_later and not stands:
-            return "waiting"
+        if row["status"] in ("boxed", "waiting") and unit is not None and unit.known_later:
+            return "boxed" if stands else "waiting"
         return row["status"]
 
     def dates_told(self, row: Row) -> list[date]:

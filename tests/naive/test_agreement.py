@@ -1,0 +1,75 @@
+"""The facts against the same definitions computed row by row, on the demo and on random folders."""
+
+from __future__ import annotations
+
+import re
+from datetime import date
+from pathlib import Path
+
+import pytest
+
+from bulletin.model import Fact
+from bulletin.values import to_json
+from bulletin.workshop import book_of, open_workshop
+from tests import naive
+from tests.naive.folders import random_folder
+
+DEMO = Path(__file__).parents[2] / "data" / "demo"
+FAMILIES = ("boxed", "orders", "coverage", "credits", "defects")
+
+BEYOND = re.compile(
+    r"boxed\.(of.*\.)?unusual"
+    r"|credits\.(owed|balance|accrued_month)\.[A-Z]{3}"
+    r"|coverage\.part(\..+|\[.+\])\.(part|name|lead_days|safety_stock)"
+    r"|defects(\..+|\[.+\])\.defect"
+)
+"""What the naive computation leaves out: charts, currencies with nothing in them, the columns of an item's row."""
+
+
+def real(folder: Path, day: date) -> dict[str, object]:
+    """All countable facts of the five families, as JSON has them."""
+    workshop, problems = open_workshop(folder)
+    assert workshop is not None, problems
+    book, _ = book_of(workshop, day)
+    facts = [book.find(path) for path in book.countable()]
+    told = [fact for fact in facts if isinstance(fact, Fact) and fact.key.partition(".")[0] in FAMILIES]
+    return {fact.key: to_json(fact.value) for fact in told}
+
+
+def near(value: object) -> object:
+    """A value as it compares: floats within rounding."""
+    return pytest.approx(value, rel=1e-12) if isinstance(value, float) else value
+
+
+def disagreements(folder: Path, day: date) -> dict[str, tuple[object, object]]:
+    """Each fact on which the two disagree, with the real and the naive value."""
+    told, counted = real(folder, day), naive.facts(folder, day)
+    keys = [key for key in sorted(told.keys() | counted.keys()) if key in counted or not BEYOND.fullmatch(key)]
+    return {key: (told.get(key), counted.get(key)) for key in keys if told.get(key) != near(counted.get(key))}
+
+
+@pytest.mark.parametrize("day", ["2026-03-27", "2026-03-25", "2026-02-28", "2025-12-31", "2025-10-26", "2025-09-03"])
+def test_every_fact_of_the_demo_is_what_its_rows_say(day: str) -> None:
+    """On its own day and on days before, each fact of the demo equals the row-by-row computation."""
+    assert disagreements(DEMO, date.fromisoformat(day)) == {}
+
+
+@pytest.mark.parametrize("seed", range(20))
+def test_every_fact_of_a_random_maker_is_what_its_rows_say(seed: int, tmp_path: Path) -> None:
+    """Each fact of a random folder equals the row-by-row computation, before and after most of it happened."""
+    random_folder(seed, tmp_path)
+    days = (date(2026, 2, 28), date(2025, 10, 26))
+
+    assert [disagreements(tmp_path, day) for day in days] == [{}, {}]
+
+
+@pytest.mark.long
+def test_every_fact_of_two_hundred_random_makers_is_what_its_rows_say(tmp_path: Path) -> None:
+    """Two hundred folders, each as of a day of its own."""
+    wrong = {}
+    for seed in range(1000, 1200):
+        random_folder(seed, tmp_path / str(seed))
+        found = disagreements(tmp_path / str(seed), date.fromordinal(date(2025, 8, 1).toordinal() + seed % 290))
+        wrong |= {seed: found} if found else {}
+
+    assert wrong == {}
