@@ -5,12 +5,12 @@ from __future__ import annotations
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass
 from decimal import Decimal
+from functools import partial
 from typing import Any
 
 import numpy as np
 import pandas as pd
 
-from bulletin.facts.day import Day
 from bulletin.facts.family import Found, Gap, Records
 from bulletin.model import Basis, Money, Name, Value
 from bulletin.settings import minor_digits
@@ -42,12 +42,10 @@ NAMING = ("name", "title")
 class Row:
     """One row of a table: `kind` and `id` are those of the thing it describes, as names.csv has them."""
 
-    day: Day
     table: Table
     record: int
     kind: str
     id: str
-    basis: Basis = Basis.RECORD
 
     @property
     def name(self) -> Name:
@@ -63,9 +61,9 @@ class Row:
         """The row itself."""
         return {self.table.name: np.array([self.record], np.int64)}
 
-    def columns(self) -> Mapping[str, Callable[[], Found | Gap]]:
-        """A fact a column of the layout."""
-        return {column.name: lambda column=column: self._tell(column) for column in self.table.layout.columns}  # type: ignore[misc]
+    def columns(self, basis: Basis = Basis.RECORD) -> Mapping[str, Callable[[], Found | Gap]]:
+        """A fact a column of the layout, each with this basis."""
+        return {column.name: partial(self._tell, column, basis) for column in self.table.layout.columns}
 
     def column_units(self) -> Mapping[str, str]:
         """The unit of each column."""
@@ -74,7 +72,7 @@ class Row:
     def _unit(self, column: Column) -> str:
         return "name" if column.name in NAMING else COLUMN_UNITS.get(column.name, UNITS.get(column.kind, "text"))
 
-    def _tell(self, column: Column) -> Found | Gap:
+    def _tell(self, column: Column, basis: Basis) -> Found | Gap:
         if not self.table.has(column.name) and column.empty is None:
             return Gap(f"{self.table.file} has no column {column.name}")
         cell = self["day" if column.kind == "moment" else column.name]
@@ -82,7 +80,7 @@ class Row:
             return Gap(f"{self.table.file} leaves {column.name} empty")
         value = self._value(column, cell)
         places = -int(value.as_tuple().exponent) if isinstance(value, Decimal) else 0
-        return Found(value, self.records, self.basis, decimals=max(places, 0))
+        return Found(value, self.records, basis, decimals=max(places, 0))
 
     def _value(self, column: Column, cell: Any) -> Value:
         if column.name in NAMING:

@@ -6,16 +6,16 @@ least so many, and finding none tells nothing: then there is no count, not a zer
 
 from __future__ import annotations
 
-from collections.abc import Callable, Mapping
+from collections.abc import Mapping
 from functools import cached_property
 from typing import NamedTuple
 
 import numpy as np
 import pandas as pd
 
-from bulletin.facts.columns import Row, rows_by_id
 from bulletin.facts.day import Day
-from bulletin.facts.family import Found, Gap, Records, Scope, door, fact
+from bulletin.facts.family import Found, Gap, Records, fact
+from bulletin.facts.items import Item, Items
 from bulletin.facts.keys import Integers
 from bulletin.facts.materials import Materials
 from bulletin.facts.part_coverage import quantity
@@ -25,81 +25,8 @@ OPEN = ("open", "contained")
 UNTRACED = "not known: tracing is not complete"
 
 
-class Defects(Scope):
-    """All defects."""
-
-    tables = ("defects",)
-
-    def __init__(self, day: Day) -> None:
-        """The defects known on the day."""
-        super().__init__(day)
-        self.table = day.table("defects")
-
-    @fact("defect")
-    def open(self) -> Found | Gap:
-        """Defects that are open or contained."""
-        return self._count(self.table.frame["state"].isin(OPEN))
-
-    @fact("defect")
-    def open_safety(self) -> Found | Gap:
-        """Safety defects that are open or contained."""
-        frame = self.table.frame
-        return self._count(frame["state"].isin(OPEN) & (frame["severity"] == "safety"))
-
-    @fact("defect")
-    def closed_week(self) -> Found | Gap:
-        """Defects closed since the week of the as-of date began."""
-        return self._count(self.table.frame["closed"] >= np.datetime64(self.day.calendar.week(self.day.as_of).first))
-
-    @fact("unit", tables=("affected",))
-    def affected(self) -> Found | Gap:
-        """Units found to be affected, each once for every defect it has."""
-        return self._found(self._affected)
-
-    @fact("unit", tables=("affected",))
-    def remedied(self) -> Found | Gap:
-        """Affected units that were put right, each once for every defect it had."""
-        return count(self._affected[self._affected["remedied"].notna()])
-
-    @fact("unit", tables=("affected",))
-    def unremedied(self) -> Found | Gap:
-        """Units found to be affected that were not put right yet, each once for every defect it has."""
-        return self._found(self._affected[self._affected["remedied"].isna()])
-
-    @door("item", choices="defects", name="")
-    def item(self, defect: str) -> Defect | None:
-        """One defect."""
-        record = self._records.get(defect)
-        return None if record is None else Defect(self.day, Row(self.day, self.table, record, "defect", defect))
-
-    def defects(self) -> tuple[str, ...]:
-        """The defects that have facts of their own."""
-        return tuple(self._records)
-
-    @cached_property
-    def _records(self) -> dict[str, int]:
-        return rows_by_id(self.table)
-
-    @cached_property
-    def _affected(self) -> pd.DataFrame:
-        found = self.day.once(affected_rows)
-        chosen = [found.of[defect] for defect in self._records if defect in found.of]
-        return found.frame.iloc[np.sort(np.concatenate(chosen))] if chosen else found.frame.iloc[:0]
-
-    def _found(self, rows: pd.DataFrame) -> Found | Gap:
-        return count(rows) if len(rows) or (self.table.frame["traced"] == "complete").all() else Gap(UNTRACED)
-
-    def _count(self, chosen: pd.Series[bool]) -> Found:
-        return Found(int(chosen.sum()), lambda: {"defects": self.table.frame.index[chosen].to_numpy(np.int64)})
-
-
-class Defect(Scope):
+class Defect(Item):
     """One defect."""
-
-    def __init__(self, day: Day, row: Row) -> None:
-        """A row of defects.csv."""
-        super().__init__(day)
-        self.row = row
 
     @fact("state")
     def state(self) -> Found | Gap:
@@ -134,14 +61,6 @@ class Defect(Scope):
             return Gap("the defect names no part that remedies it")
         return quantity(self.day.once(Materials).shelves.usable(part), lambda: self._kit_rows(part))
 
-    def columns(self) -> Mapping[str, Callable[[], Found | Gap]]:
-        """The columns of its row."""
-        return self.row.columns()
-
-    def column_units(self) -> Mapping[str, str]:
-        """Their units."""
-        return self.row.column_units()
-
     @cached_property
     def _affected(self) -> pd.DataFrame:
         found = self.day.once(affected_rows)
@@ -157,6 +76,62 @@ class Defect(Scope):
         stock = self.day.table("stock").frame
         chosen = (stock["part"] == part) & (stock["state"] == "usable")
         return {**self.row.records(), "stock": stock.index[chosen].to_numpy(np.int64)}
+
+
+class Defects(Items):
+    """All defects known on the day."""
+
+    tables = ("defects",)
+    kind = "defect"
+    item_type = Defect
+
+    def __init__(self, day: Day) -> None:
+        """Begin with the day."""
+        super().__init__(day)
+        self.table = day.table("defects")
+
+    @fact("defect")
+    def open(self) -> Found | Gap:
+        """Defects that are open or contained."""
+        return self._count(self.table.frame["state"].isin(OPEN))
+
+    @fact("defect")
+    def open_safety(self) -> Found | Gap:
+        """Safety defects that are open or contained."""
+        frame = self.table.frame
+        return self._count(frame["state"].isin(OPEN) & (frame["severity"] == "safety"))
+
+    @fact("defect")
+    def closed_week(self) -> Found | Gap:
+        """Defects closed since the week of the as-of date began."""
+        return self._count(self.table.frame["closed"] >= np.datetime64(self.day.calendar.week(self.day.as_of).first))
+
+    @fact("unit", tables=("affected",))
+    def affected(self) -> Found | Gap:
+        """Units found to be affected, each once for every defect it has."""
+        return self._found(self._affected)
+
+    @fact("unit", tables=("affected",))
+    def remedied(self) -> Found | Gap:
+        """Affected units that were put right, each once for every defect it had."""
+        return count(self._affected[self._affected["remedied"].notna()])
+
+    @fact("unit", tables=("affected",))
+    def unremedied(self) -> Found | Gap:
+        """Units found to be affected that were not put right yet, each once for every defect it has."""
+        return self._found(self._affected[self._affected["remedied"].isna()])
+
+    @cached_property
+    def _affected(self) -> pd.DataFrame:
+        found = self.day.once(affected_rows)
+        chosen = [found.of[defect] for defect in self.records if defect in found.of]
+        return found.frame.iloc[np.sort(np.concatenate(chosen))] if chosen else found.frame.iloc[:0]
+
+    def _found(self, rows: pd.DataFrame) -> Found | Gap:
+        return count(rows) if len(rows) or (self.table.frame["traced"] == "complete").all() else Gap(UNTRACED)
+
+    def _count(self, chosen: pd.Series[bool]) -> Found:
+        return Found(int(chosen.sum()), lambda: {"defects": self.table.frame.index[chosen].to_numpy(np.int64)})
 
 
 class AffectedRows(NamedTuple):

@@ -2,17 +2,31 @@
 
 from __future__ import annotations
 
+from bulletin.facts.attested import Attested
 from bulletin.facts.boxed import Boxed
+from bulletin.facts.changes import Changes
 from bulletin.facts.coverage import Coverage
 from bulletin.facts.credits import Credits
 from bulletin.facts.defects import Defects
 from bulletin.facts.family import Scope
+from bulletin.facts.inspections import Inspections
 from bulletin.facts.orders import Orders
+from bulletin.facts.plan import Plan
+from bulletin.facts.policies import Policies
+from bulletin.facts.promises import Promises
+from bulletin.facts.refunds import Refunds
 
 FAMILIES: dict[str, type[Scope]] = {
     "boxed": Boxed,
     "orders": Orders,
+    "plan": Plan,
     "coverage": Coverage,
     "defects": Defects,
+    "inspections": Inspections,
+    "changes": Changes,
     "credits": Credits,
+    "promises": Promises,
+    "refunds": Refunds,
+    "policies": Policies,
+    "attested": Attested,
 }

@@ -74,7 +74,7 @@ class Materials:
     def name(self, part: str) -> Name:
         """What a part is called; its id where parts.csv has no name."""
         record = self.part_records.get(part)
-        return Name("part", part, part) if record is None else Row(self.day, self.day.table("parts"), record, "part", part).name
+        return Name("part", part, part) if record is None else Row(self.day.table("parts"), record, "part", part).name
 
     def supply(self, part: str) -> pd.DataFrame:
         """The rows of supply.csv for a part."""

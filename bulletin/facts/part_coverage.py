@@ -129,7 +129,7 @@ class PartCoverage(Scope):
             return None
         table = self.day.table("parts")
         record = self.materials.part_records.get(self.part)
-        return None if record is None else Row(self.day, table, record, "part", self.part)
+        return None if record is None else Row(table, record, "part", self.part)
 
     @cached_property
     def _supply(self) -> pd.DataFrame:
