@@ -1,1 +1,4 @@
-"""What a draft is held against: one file a rule, each its own manual page."""
+"""The rules, in the order in which the manual shows them. A new rule is one module and one line here.
+
+The list stands in `listing.py`, so that importing one module of this package does not import them all.
+"""

@@ -1,0 +1,59 @@
+"""A fact beside words of another period, model, state or unit.
+
+`{{ boxed.last_week }}` is true, and "{{ boxed.last_week }} looms this week" is not. A reader takes a fact for what the words
+around it say, so the words of its clause must fit it: the same period, model, state (boxed is not shipped) and unit, and nothing
+that makes another number of it ("more than", "thousand"). A period that is not over yet may not be told as behind one that is.
+"""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from bulletin.rules.beside import Setting, settings_of
+from bulletin.rules.beside_counts import alters, other_unit
+from bulletin.rules.beside_models import other_model
+from bulletin.rules.beside_periods import other_period, unfinished_periods
+from bulletin.rules.beside_states import other_state
+from bulletin.rules.rule import Fault
+
+if TYPE_CHECKING:
+    from collections.abc import Callable, Iterator
+
+    from bulletin.model import Level
+    from bulletin.rules.beside import Misfit
+    from bulletin.rules.rule import Case
+
+NAME = "fact-beside-words"
+LEVEL: Level = "block"
+WAIVABLE = True
+SENTENCE = '{fact} stands beside "{words}": {why}'
+ACCEPTED: tuple[str, ...] = (
+    "This week we boxed {{ boxed.week }} looms, last week {{ boxed.last_week }}.",
+    'We boxed {{ boxed.of("Heron 12").week }} Heron 12 this week.',
+    "We boxed {{ boxed.week }} looms and will ship them when all papers are done.",
+    "So far this week we boxed fewer looms ({{ boxed.week }}) than in all of last week ({{ boxed.last_week }}).",
+)
+REJECTED: tuple[str, ...] = (
+    "We boxed «{{ boxed.last_week }}» looms this week.",
+    "We boxed «{{ boxed.week }}» Heron 12 looms.",
+    "We shipped «{{ boxed.week }}» looms.",
+    "We boxed «{{ boxed.week }}» orders.",
+    "We boxed more than «{{ boxed.week }}» looms.",
+    "«{{ boxed.week }}» % of the looms are boxed.",
+)
+JUDGES: tuple[Callable[[Case, Setting], Misfit | None], ...] = (other_period, other_model, other_state, other_unit, alters)
+
+
+def check(case: Case) -> Iterator[Fault]:
+    """Every printed fact and claim against the clause it stands in, the first misfit of each kind."""
+    if case.language is None:
+        return
+    for setting in settings_of(case):
+        for judge in JUDGES:
+            misfit = judge(case, setting)
+            if misfit:
+                details = {"fact": misfit.fact.spelling, "why": misfit.why}
+                yield Fault(setting.stretch.claim.start, misfit.words, details, misfit.offer, item=misfit.fact.spelling)
+    for setting, misfit in unfinished_periods(case):
+        details = {"fact": misfit.fact.spelling, "why": misfit.why}
+        yield Fault(setting.stretch.claim.start, misfit.words, details, misfit.offer, item=misfit.fact.spelling)

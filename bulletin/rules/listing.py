@@ -1,0 +1,37 @@
+"""All rules, in the order in which the manual shows them. A new rule is one module and one line here."""
+
+from __future__ import annotations
+
+from bulletin.rules import (
+    attested_expired,
+    bare_link,
+    condition_false,
+    date_without_fact,
+    fact_beside_words,
+    fact_unknown,
+    number_off_fact,
+    number_without_fact,
+    opinion_over_claim,
+    picture_without_words,
+    raw_html,
+    tables_stale,
+)
+from bulletin.rules.rule import Rule
+
+RULES: tuple[Rule, ...] = (
+    condition_false,
+    fact_unknown,
+    number_without_fact,
+    date_without_fact,
+    number_off_fact,
+    fact_beside_words,
+    opinion_over_claim,
+    attested_expired,
+    tables_stale,
+    bare_link,
+    picture_without_words,
+    raw_html,
+)
+
+BLOCK_WHEN_ISSUING = frozenset({tables_stale.NAME})
+"""Rules that warn while a draft is checked and block when it is issued."""

@@ -1,0 +1,83 @@
+"""Loose figures: numbers and dates in prose that no form carries and that nothing frees."""
+
+from __future__ import annotations
+
+import re
+from dataclasses import dataclass
+from typing import TYPE_CHECKING
+
+from bulletin.formats.reading import find_figures
+from bulletin.rules.free import free_names, free_shapes, is_of_as_of
+
+if TYPE_CHECKING:
+    from datetime import date
+
+    from bulletin.draft.language import Language, Words
+    from bulletin.draft.prose import Block
+    from bulletin.formats.figures import Figure
+    from bulletin.rules.known_names import KnownNames
+
+DATE_KINDS = frozenset({"date", "span"})
+NEXT_WORDS = re.compile(r"(?:[ -]+[\w'\u2019-]+){1,4}")
+
+
+@dataclass(frozen=True, slots=True)
+class Scene:
+    """What decides whether a figure is free: the language, the day, the names; `products` finds what the maker makes."""
+
+    locale: str
+    as_of: date
+    language: Language | None
+    names: KnownNames
+    products: Words
+
+
+@dataclass(frozen=True, slots=True)
+class Loose:
+    """A figure that claims something, and the block it stands in."""
+
+    figure: Figure
+    block: Block
+
+    @property
+    def words(self) -> str:
+        """The figure as a reader sees it."""
+        return self.block.text[self.figure.start : self.figure.end]
+
+    @property
+    def at(self) -> int:
+        """Its offset in the draft's source."""
+        return self.block.origin(self.figure.start)
+
+    @property
+    def is_date(self) -> bool:
+        """Whether it is a date or a span of time."""
+        return self.figure.kind in DATE_KINDS
+
+
+def loose_figures(block: Block, text: str, scene: Scene) -> list[Loose]:
+    """The figures of a text as long as the block's (parts of it may be blotted out) that nothing frees."""
+    return [Loose(figure, block) for figure in claiming_figures(text, scene)]
+
+
+def claiming_figures(text: str, scene: Scene) -> list[Figure]:
+    """The figures of a text that claim something."""
+    text = free_names(text, scene.names)
+    if scene.language:
+        text = free_shapes(text, scene.language, scene.locale)
+    return [figure for figure in find_figures(text, scene.locale) if not _is_free(figure, text, scene)]
+
+
+def _is_free(figure: Figure, text: str, scene: Scene) -> bool:
+    if figure.day is not None:
+        return is_of_as_of(figure.day, scene.as_of)
+    return scene.language is not None and _is_weak(figure, text, scene.language, scene.products)
+
+
+def _is_weak(figure: Figure, text: str, language: Language, products: Words) -> bool:
+    """A small word such as "one" or "first" with nothing counted behind it."""
+    if not language.classes["weak_numbers"].fullmatch(figure.text):
+        return False
+    behind = NEXT_WORDS.match(text, figure.end)
+    words = behind[0] if behind else ""
+    return not (language.has("counted", words) or products.search(words))

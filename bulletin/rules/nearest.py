@@ -1,0 +1,117 @@
+"""What to write instead of a loose figure: the countable facts nearest to it by value, by the words around it, by closeness."""
+
+from __future__ import annotations
+
+import re
+from dataclasses import dataclass
+from datetime import date
+from decimal import Decimal
+from fractions import Fraction
+from functools import cached_property
+from typing import TYPE_CHECKING
+
+from bulletin.formats.rounding import agrees
+from bulletin.model import Fact, Money, Range, Window
+from bulletin.rules.meaning import Meaning, meaning_of
+
+if TYPE_CHECKING:
+    from bulletin.draft.language import Language
+    from bulletin.formats.figures import Figure
+    from bulletin.model import Facts, Value
+
+LEAST_POINTS = 2
+TELLING = 10
+WORD = re.compile(r"[^\W\d_]{3,}")
+COMPATIBLE: dict[str, tuple[type, ...]] = {
+    "money": (Money,),
+    "date": (date, Window),
+    "share": (Fraction, Decimal),
+    "fraction": (Fraction, Decimal),
+}
+COUNTS: tuple[type, ...] = (int, Fraction, Decimal, Range)
+
+
+@dataclass(frozen=True, eq=False)
+class Nearest:
+    """The countable facts of a day, looked through only once something has to be offered."""
+
+    facts: Facts
+    language: Language | None
+
+    @cached_property
+    def _known(self) -> list[tuple[Fact, Meaning, frozenset[str]]]:
+        found = [self.facts.find(path) for path in self.facts.countable()]
+        return [(fact, meaning_of(fact), _stems(fact.key)) for fact in found if isinstance(fact, Fact)]
+
+    def offer(self, figure: Figure, clause: str) -> tuple[str, Fact] | None:
+        """What to paste in place of a figure, and its fact; None where nothing is near enough to be meant."""
+        ranked = self.ranked(figure, clause)
+        return (written(figure, ranked[0], self.facts.as_of), ranked[0]) if ranked else None
+
+    def ranked(self, figure: Figure, clause: str) -> list[Fact]:
+        """Facts that may be meant, the likeliest first."""
+        stems, periods, states = _stems(clause), self._named("periods", clause), self._named("states", clause)
+        scored = []
+        for fact, meaning, own in self._known:
+            if not fits(figure, fact):
+                continue
+            points = self._value_points(figure, fact) + min(2, len(own & stems)) + _model_points(meaning, clause)
+            points += _match_points(meaning.period, periods, 3) + _match_points(meaning.state, states, 2)
+            if points >= LEAST_POINTS:
+                scored.append((-points, _distance(figure, fact.value), len(fact.key), fact.key, fact))
+        return [fact for *_, fact in sorted(scored, key=lambda entry: entry[:4])]
+
+    def _value_points(self, figure: Figure, fact: Fact) -> int:
+        if not agrees(figure, fact.value, self.facts.as_of):
+            return 0
+        return 4 if figure.value is None or abs(figure.value) >= TELLING else 2
+
+    def _named(self, section: str, clause: str) -> frozenset[str]:
+        if self.language is None:
+            return frozenset()
+        patterns = self.language.periods if section == "periods" else self.language.states
+        return frozenset(name for name, words in patterns.items() if words.search(clause))
+
+
+def fits(figure: Figure, fact: Fact) -> bool:
+    """Whether a fact's value is of the kind that a figure tells."""
+    is_share = fact.unit == "share"
+    if isinstance(fact.value, bool) or is_share != (figure.kind in ("share", "fraction")):
+        return False
+    if figure.kind == "span" and "day" not in fact.unit:
+        return False
+    return isinstance(fact.value, COMPATIBLE.get(figure.kind, COUNTS))
+
+
+def written(figure: Figure, fact: Fact, as_of: date) -> str:
+    """The fact as it may be pasted: words that agree with it become its claim, others give way to the fact itself."""
+    in_words = figure.rounding or not any(sign.isdigit() for sign in figure.text)
+    if in_words and agrees(figure, fact.value, as_of):
+        return f"[{figure.text}]{{{fact.spelling}}}"
+    return f"{{{{ {fact.spelling} }}}}"
+
+
+def _match_points(own: str, named: frozenset[str], points: int) -> int:
+    """For what the words name; against a fact of something else; nothing where words or fact are silent."""
+    if not own or not named:
+        return 0
+    return points if own in named else -points
+
+
+def _model_points(meaning: Meaning, clause: str) -> int:
+    if not meaning.model:
+        return 0
+    return 3 if meaning.model.lower() in clause.lower() else -3
+
+
+def _stems(text: str) -> frozenset[str]:
+    return frozenset(word[0].lower()[:5] for word in WORD.finditer(text.replace("_", " ")))
+
+
+def _distance(figure: Figure, value: Value) -> float:
+    """How far a number is from the figure, relative to it; 1 for what is no number."""
+    if isinstance(value, Range):
+        value = value.low
+    if figure.value is None or not isinstance(value, int | Fraction | Decimal):
+        return 1.0
+    return float(abs(Fraction(value) - figure.value) / max(abs(figure.value), Fraction(1)))

@@ -1,0 +1,37 @@
+"""An opinion mark over what is a claim.
+
+"The new beam is a joy to wind" is the author's view, and may be marked as one. A figure or a date is nobody's view: under an
+opinion mark it would go out bound to nothing. What would be a finding in plain prose stays one.
+"""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from bulletin.rules.loose import loose_figures
+from bulletin.rules.offers import loose_fault
+
+if TYPE_CHECKING:
+    from collections.abc import Iterator
+
+    from bulletin.model import Level
+    from bulletin.rules.rule import Case, Fault
+
+NAME = "opinion-over-claim"
+LEVEL: Level = "block"
+WAIVABLE = True
+SENTENCE = '"{words}" is no matter of opinion{nearest}'
+ACCEPTED: tuple[str, ...] = (
+    "[The new warp beam is a joy to wind]{opinion}.",
+    "[One of the nicest things we ever made]{opinion}.",
+)
+REJECTED: tuple[str, ...] = ("[We think «87» looms is fine]{opinion}.", "[You will love it next «Tuesday»]{opinion}.")
+
+
+def check(case: Case) -> Iterator[Fault]:
+    """Figures and dates in the words of opinions."""
+    for block in case.blocks:
+        for stretch in block.stretches:
+            if stretch.claim.kind == "opinion":
+                found = loose_figures(block, block.opinion(stretch), case.scene)
+                yield from (loose_fault(case, loose) for loose in found)

@@ -1,0 +1,138 @@
+"""A small made-up maker for tests of rules: a day's facts in one list, drafts as text.
+
+The day is Friday 27 March 2026, the last working day of ISO week 13; all values are invented.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from datetime import UTC, date, datetime, time
+from decimal import Decimal
+from fractions import Fraction
+
+from bulletin.draft.expressions import key, spell
+from bulletin.draft.parsing import parse_printed
+from bulletin.draft.reading import read_text
+from bulletin.model import Absent, Basis, Fact, Money, Name, Names, Path, Value, Verdict, Window
+from bulletin.rules.judging import Run, judge
+from bulletin.settings import Settings
+
+FRIDAY = date(2026, 3, 27)
+NAMES = Names(
+    forms={
+        ("unit", "unit", "en", "one", ""): "loom",
+        ("unit", "unit", "en", "other", ""): "looms",
+    },
+    plain=frozenset({"Heron 8", "Heron 12", "Fennmoor Looms", "Warp beam 40 cm", "Route 66"}),
+)
+SETTINGS = Settings.model_validate({"maker": {"name": "Fennmoor Looms", "time_zone": "Europe/Vienna"}})
+
+VALUES: dict[str, tuple[Value, str]] = {
+    "boxed.today": (8, "unit"),
+    "boxed.yesterday": (9, "unit"),
+    "boxed.week": (41, "unit"),
+    "boxed.last_week": (20, "unit"),
+    "boxed.month": (150, "unit"),
+    "boxed.last_month": (131, "unit"),
+    "boxed.total": (1304, "unit"),
+    "boxed.best_week": (40, "unit"),
+    "boxed.rate": (Fraction(39, 5), "unit a working day"),
+    'boxed.of("Heron 8").week': (18, "unit"),
+    'boxed.of("Heron 8").total': (700, "unit"),
+    'boxed.of("Heron 12").week': (23, "unit"),
+    'boxed.of("Heron 12").last_week': (11, "unit"),
+    'boxed.of("Heron 12").total': (604, "unit"),
+    "orders.waiting": (316, "order"),
+    "orders.shipped": (1207, "order"),
+    "orders.delivered": (1150, "order"),
+    "orders.cancelled": (27, "order"),
+    "orders.placed_week": (52, "order"),
+    "orders.oldest_wait": (143, "day"),
+    "orders.past_promise": (0, "order"),
+    "coverage.parts_in_house": (Fraction(37, 40), "share"),
+    "coverage.short_parts": (3, "part line"),
+    "coverage.tightest": (Name("part", "P-104", "Warp beam 40 cm"), "name"),
+    'coverage.part["P-104"].next_arrival': (date(2026, 4, 17), "date"),
+    "defects.open": (4, "defect"),
+    "defects.open_safety": (0, "defect"),
+    'defects["D-12"].affected': (60, "unit"),
+    "credits.orders": (88, "order"),
+    'credits.owed["EUR"]': (Money((("EUR", Decimal("1250.00")),)), "money"),
+    'policies["P-1"].in_force': (True, "yes/no"),
+    "forecast.cleared": (Window(date(2026, 5, 4), date(2026, 5, 29)), "window"),
+}
+BASES = {"forecast.cleared": Basis.FORECAST, 'coverage.part["P-104"].next_arrival': Basis.PLAN}
+ABSENT = {"coverage.buildable": "needs structure.csv, which the data folder lacks"}
+
+
+class NoRows:
+    """Rows of facts that no row made."""
+
+    def counts(self) -> dict[str, int]:
+        return {}
+
+    def lines(self) -> dict[str, list[int]]:
+        return {}
+
+    def cells(self) -> dict[str, list[dict[str, str]]]:
+        return {}
+
+
+@dataclass(frozen=True)
+class MadeFacts:
+    """Facts from a list; every family is as fresh as `newest` says."""
+
+    values: dict[str, tuple[Value, str]]
+    as_of: date = FRIDAY
+    newest_days: tuple[tuple[str, date], ...] = ()
+
+    def find(self, path: Path) -> Fact | Absent:
+        spelling = spell(path)
+        if spelling in self.values:
+            value, unit = self.values[spelling]
+            basis = BASES.get(spelling, Basis.RECORD)
+            return Fact(key(path), spelling, value, unit, basis, self.as_of, "Invented.", NoRows())
+        return Absent(key(path), spelling, ABSENT.get(spelling, "there is no fact of this name"), spelling in ABSENT)
+
+    def countable(self) -> list[Path]:
+        return [path_of(spelling) for spelling in sorted(self.values)]
+
+    def newest(self, family: str) -> date | None:
+        known = dict(self.newest_days)
+        return known.get(family, self.as_of if family in ("boxed", "orders", "coverage") else None)
+
+
+def path_of(spelling: str) -> Path:
+    """The path a draft's spelling stands for."""
+    reference, _, faults = parse_printed(spelling)
+    if reference is None:
+        raise ValueError(faults)
+    return reference.path
+
+
+def facts(as_of: date = FRIDAY, **days: date) -> MadeFacts:
+    """The facts of the day; a keyword is a family's newest row."""
+    return MadeFacts(VALUES, as_of, tuple(days.items()))
+
+
+def titled(text: str) -> str:
+    """A draft's text with a title on top, where it has none."""
+    if text.startswith("Title:"):
+        return text
+    return f"Title: News\n{text}" if text.startswith(("Attested:", "Waive:", "As-of:")) else f"Title: News\n\n{text}"
+
+
+def judged(
+    text: str, *, title: bool = True, made: MadeFacts | None = None, issuing: bool = False, published: date | None = None
+) -> Verdict:
+    """The verdict on a draft's text; `title` puts a plain title on top where the text has none."""
+    source = titled(text) if title else text
+    draft, problems = read_text(source, "news", "en", "news.en.md")
+    known = made or facts(draft.header.as_of or FRIDAY)
+    at = datetime.combine(published or known.as_of, time(15), UTC)
+    return judge(draft, known, Run(at, SETTINGS, NAMES, issuing), problems)
+
+
+def found(text: str, **options: object) -> list[tuple[str, str]]:
+    """The rule and the words of every finding of a draft's text."""
+    return [(finding.rule, finding.words) for finding in judged(text, **options).findings]  # type: ignore[arg-type]

@@ -1,0 +1,47 @@
+"""The gate: what may become a bulletin."""
+
+from __future__ import annotations
+
+from datetime import UTC, datetime
+from pathlib import Path
+
+import pytest
+
+from bulletin.model import Bulletin, Maker, Names, Passed
+from bulletin.rules.gate import pass_gate
+from tests.rules.builders import judged
+
+NOW = datetime(2026, 3, 27, 15, tzinfo=UTC)
+MAKER = Maker("Fennmoor Looms")
+
+
+def test_a_clean_verdict_becomes_a_bulletin() -> None:
+    """A draft without a block passes, with its verdict and its day."""
+    verdict = judged("We boxed {{ boxed.week }} looms.")
+    bulletin = pass_gate(verdict, NOW, MAKER, Names())
+
+    assert bulletin is not None
+    assert (bulletin.draft, bulletin.as_of, bulletin.published) == (verdict.draft, verdict.as_of, NOW)
+
+
+def test_a_blocked_verdict_does_not() -> None:
+    """A draft with one loose figure makes no bulletin."""
+    assert pass_gate(judged("We boxed 87 looms."), NOW, MAKER, Names()) is None
+
+
+def test_nobody_gets_around_the_gate_at_run_time() -> None:
+    """Whoever makes a bulletin of a blocked verdict by hand is stopped by the record itself."""
+    with pytest.raises(ValueError, match="blocked"):
+        Bulletin(Passed(judged("We boxed 87 looms.")), NOW, MAKER, Names())
+
+
+def test_only_the_gate_makes_bulletins() -> None:
+    """No other module of the package names the constructor or the type that opens it."""
+    package = Path(__file__).parents[2] / "bulletin"
+    makers = [
+        file.relative_to(package).as_posix()
+        for file in sorted(package.rglob("*.py"))
+        if any(call in file.read_text(encoding="utf-8") for call in ("Passed(", " Bulletin("))
+    ]
+
+    assert makers == ["rules/gate.py"]
