@@ -203,7 +203,8 @@ class Scanner:
         if destination is None:
             return at + 1
         words, stop = self.text[opening.at : at + 1], destination.end()
-        if _is_condition(destination[1]):
+        picture = self.text.startswith("!", max(opening.at - 1, 0))
+        if not picture and _is_condition(destination[1]):
             offer = f"{words}{{{destination[1].strip()}}}"
             self._fault((opening.at, stop), "a condition stands in braces, not in round brackets", offer)
             self._add(opening, at, (stop, stop), stop, broken=True)
