@@ -23,6 +23,19 @@ SETTINGS: Mapping[str, str] = MappingProxyType(
     }
 )
 
+RUN: Mapping[str, str] = MappingProxyType(
+    {
+        "folder-taken": "{words} holds something else than a copy of the demo: name another folder with --out",
+        "key-unknown": 'no fact is called "{words}"',
+        "order-unknown": 'there is no order "{words}" on that day: check its number',
+        "draft-missing": 'there is no draft called "{words}" here, only: {known}',
+        "already-issued": '"{name}" was issued as number {number} and can\'t be changed: say what a new one corrects',
+        "nothing-to-correct": "there is no bulletin {number} on record to correct",
+        "record-unreadable": "the record can't be read or written: {why}",
+        "record-altered": "bulletin {number} is not as it was issued: {what} was altered or is gone",
+    }
+)
+
 TABLES: Mapping[str, str] = MappingProxyType(
     {
         "table-missing": "the table {table} is missing",
@@ -60,4 +73,4 @@ TABLES: Mapping[str, str] = MappingProxyType(
     }
 )
 
-SENTENCES: Mapping[str, str] = MappingProxyType({**SETTINGS, **TABLES})
+SENTENCES: Mapping[str, str] = MappingProxyType({**SETTINGS, **RUN, **TABLES})
