@@ -54,7 +54,9 @@ def _amount_faults(path: Keys, amounts: Mapping[str, Any]) -> Iterator[Fault]:
             yield Fault((*path, code), "setting-wrong", code, "an ISO 4217 currency code", nearest(code, currencies()))
         elif isinstance(text, str) and not _is_whole(text, code):
             digits = minor_digits(code)
-            expected = f"an amount in whole minor units: {code} has {digits} decimals" if digits else f"no decimals: {code} has none"
+            expected = (
+                f"an amount in whole minor units: {code} has {digits} decimals" if digits else f"no decimals: {code} has none"
+            )
             yield Fault((*path, code), "setting-wrong", text, expected)
 
 

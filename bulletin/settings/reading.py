@@ -68,7 +68,9 @@ def _checked(raw: Mapping[str, Any], places: TomlPlaces) -> tuple[Settings | Non
         settings = Settings.model_validate(raw)
     except ValidationError as error:
         found += [_fault(details, raw) for details in error.errors()]
-    problems = sorted((_problem(fault, places) for fault in dict.fromkeys(found)), key=lambda problem: (problem.place, problem.rule))
+    problems = sorted(
+        (_problem(fault, places) for fault in dict.fromkeys(found)), key=lambda problem: (problem.place, problem.rule)
+    )
     if problems:
         return None, problems
     return settings, list(_warnings(raw, places))

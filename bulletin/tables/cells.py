@@ -1,9 +1,8 @@
 """From the text of a file to its columns as text, by two ways that give the same.
 
-The swift way is pandas' own engine, for files whose every line is a record: no quotes, no control characters, no blanks beside
-delimiters. Its cell counts are right when no row is too long (the engine says so) and the file holds exactly as many
-delimiters as its rows need. Everything else goes the general way through the csv module, whose fault in a record costs that
-record alone.
+The swift way is pandas' own engine, for files without quotes, in which every line is a record. Its cell counts are right when
+no row is too long (the engine says so) and the file holds exactly as many delimiters as its rows need. Everything else goes
+the general way through the csv module, whose fault in a record costs that record alone.
 """
 
 from __future__ import annotations
@@ -11,7 +10,7 @@ from __future__ import annotations
 import csv
 import importlib
 import io
-from collections.abc import Collection, Iterator
+from collections.abc import Collection
 from dataclasses import dataclass, replace
 from importlib.util import find_spec
 from typing import Any
@@ -21,29 +20,29 @@ import pandas as pd
 from numpy.typing import NDArray
 
 from bulletin.model import Level, Place, Problem
+from bulletin.tables.letters import has_blank_ends, is_printable
 from bulletin.tables.source import Source
 
 Texts = pd.Categorical | pd.api.extensions.ExtensionArray
 """A column as text: by its distinct texts, or text by text as pandas' `str`."""
+LONGEST_HEADER = 1 << 20
+"""Bytes in which the header must end."""
 
 
 @dataclass(frozen=True, eq=False)
 class Cells:
-    """The wanted columns of a file by their numbers; `records` are the numbers of the rows that could be read.
-
-    `printable` tells that every text is printable ASCII already.
-    """
+    """The wanted columns of a file by their numbers; `records` are the numbers of the rows that could be read."""
 
     source: Source
     columns: dict[int, Texts]
     records: NDArray[np.int64]
     problems: list[Problem]
-    printable: bool = False
 
 
 def read_header(source: Source) -> tuple[str, ...]:
     """The names in the first record that is not blank, without blanks around them; none for a file without one."""
-    reader = csv.reader(_lines(source), delimiter=source.delimiter)
+    beginning = io.StringIO(source.text[:LONGEST_HEADER].decode("utf-8", "ignore"), newline="")
+    reader = csv.reader(beginning, delimiter=source.delimiter)
     try:
         for row in reader:
             if any(cell.strip() for cell in row):
@@ -59,33 +58,41 @@ def read_cells(source: Source, width: int, coded: Collection[int], plain: Collec
     if frame is None:
         return _without_empty(_general(source, width, coded, plain))
     columns: dict[int, Texts] = {number: by_distinct_texts(frame[number].array) for number in coded}
-    columns |= {number: frame[number].array.astype("str") for number in plain}
-    return _without_empty(Cells(source, columns, np.arange(len(frame)), [], printable=True))
+    columns |= {number: _trimmed(frame[number].array.astype("str")) for number in plain}
+    return _without_empty(Cells(source, columns, np.arange(len(frame)), []))
 
 
 def by_distinct_texts(texts: Any) -> pd.Categorical:
-    """A column of text by its distinct texts. (pandas' own way to read categories makes numbers of them.)"""
+    """A column of text by its distinct texts, without blanks around them.
+
+    (pandas' own way to read categories makes numbers of texts that look like some.)
+    """
     codes, distinct = pd.factorize(texts)
-    return pd.Categorical.from_codes(codes, categories=pd.Index(distinct, dtype="object"), validate=False)
+    trimmed = [text.strip() for text in distinct]
+    ours, positions = np.unique(np.array(trimmed, dtype=object), return_inverse=True)
+    if len(ours) < len(trimmed):
+        return pd.Categorical.from_codes(positions[codes], categories=pd.Index(ours, dtype="object"), validate=False)
+    return pd.Categorical.from_codes(codes, categories=pd.Index(trimmed, dtype="object"), validate=False)
+
+
+def _trimmed(texts: Any) -> Any:
+    """Texts without blanks around them."""
+    if is_printable(texts) and not has_blank_ends(texts):
+        return texts
+    return pd.array([text.strip() for text in texts], dtype="str")
 
 
 def is_simple(source: Source) -> bool:
-    """Whether every line that is not blank is a record, and no cell needs a second look at its blanks."""
-    text, sign = source.text, source.delimiter.encode()
-    if len(sign) != 1 or not sign.strip() or b'"' in text or not text.isascii():
+    """Whether every line that is not blank is a record, and the engine sees each cell as it is."""
+    text = source.text
+    if b'"' in text or b"\0" in text or len(source.delimiter.encode()) != 1 or source.delimiter == " ":
         return False
-    if any(beside in text for beside in (b" " + sign, sign + b" ", b" \n", b"\n ", b" \r")) or text.startswith(b" "):
-        return False
-    breaks, returns = text.count(b"\n"), text.count(b"\r")
-    if returns != text.count(b"\r\n") or text.endswith(b" "):
-        return False
-    letters = np.frombuffer(text, dtype=np.uint8)
-    return bool(np.count_nonzero(letters < 32) == breaks + returns and b"\x7f" not in text)
+    return b"\r" not in text or text.count(b"\r") == text.count(b"\r\n")
 
 
 def _swift(source: Source, width: int) -> pd.DataFrame | None:
     """All columns by pandas' engine, or None where a row has too many or too few cells."""
-    if _cells_in_first_row(source) not in (0, width):
+    if _cells_in_first_row(source) not in (1, width):
         return None
     try:
         frame = pd.read_csv(
@@ -100,7 +107,7 @@ def _swift(source: Source, width: int) -> pd.DataFrame | None:
         )
     except (pd.errors.ParserError, pd.errors.EmptyDataError):
         return None
-    delimiters = source.text.count(source.delimiter.encode())
+    delimiters = np.count_nonzero(np.frombuffer(source.text, dtype=np.uint8) == ord(source.delimiter))
     return frame if delimiters == (len(frame) + 1) * (width - 1) and isinstance(frame.index, pd.RangeIndex) else None
 
 
@@ -112,19 +119,10 @@ def _text_dtype() -> Any:
 
 
 def _cells_in_first_row(source: Source) -> int:
-    """How many cells the first row after the header has: the one row that the engine does not count."""
-    rows = (line for line in _first_lines(source.text) if line.strip())
+    """How many cells the first row after the header has: the one row that the engine does not count. 1 without one."""
+    rows = (line for line in source.text[:LONGEST_HEADER].split(b"\n") if line.strip())
     next(rows, None)
-    return next(rows, b"").count(source.delimiter.encode()) + 1 if source.text.strip() else 0
-
-
-def _first_lines(text: bytes) -> Iterator[bytes]:
-    start = 0
-    while start < len(text):
-        end = text.find(b"\n", start)
-        end = len(text) if end < 0 else end + 1
-        yield text[start:end]
-        start = end
+    return next(rows, b"").count(source.delimiter.encode()) + 1
 
 
 def _lines(source: Source) -> io.StringIO:
@@ -199,5 +197,3 @@ def _without_empty(cells: Cells) -> Cells:
 
 def _is_empty(texts: Texts) -> NDArray[np.bool_]:
     return np.asarray(texts == "", dtype=bool)
-
-

@@ -66,7 +66,14 @@ def settings_problems(name: str, layout: Layout | None, settings: TableSettings,
         for column in getattr(settings, key):
             if column not in layout.names():
                 place = places.find(("tables", name, key, column))
-                yield Problem("setting-unknown", "error", place, column, {"key": f"tables.{name}.{key}.{column}"}, nearest(column, layout.names()))
+                yield Problem(
+                    "setting-unknown",
+                    "error",
+                    place,
+                    column,
+                    {"key": f"tables.{name}.{key}.{column}"},
+                    nearest(column, layout.names()),
+                )
     for column, pairs in settings.values.items():
         yield from _value_problems(name, layout, (column, pairs), places)
 

@@ -67,8 +67,15 @@ class Where:
             return self.settings.find(("tables", self.layout.name, "fill", column))
         return self.source.place(record, number)
 
+    def _named(self, details: Mapping[str, str]) -> dict[str, str]:
+        """Details with columns (`..._column`, `..._columns`) by the names that the file has."""
+        return {
+            key: ", ".join(self.name(column) for column in text.split(",")) if key.endswith(("_column", "_columns")) else text
+            for key, text in details.items()
+        }
+
     def _problem(self, fault: CellFault) -> Problem:
-        details = {"column": self.name(fault.column), **fault.wrong.details}
+        details = {"column": self.name(fault.column), **self._named(fault.wrong.details)}
         private = self.layout.personal and fault.column not in UNMASKED
         words, offer = (masked(fault.words), "") if private else (fault.words, fault.wrong.offer)
         return Problem(fault.wrong.rule, fault.level, self.place(fault.record, fault.column), words, details, offer)

@@ -15,10 +15,11 @@ import pandas as pd
 from numpy.typing import NDArray
 
 from bulletin.settings.codes import minor_digits
-from bulletin.tables.cells import Cells, Texts
+from bulletin.tables.cells import Texts
 from bulletin.tables.faults import CellFault, Wrong
 from bulletin.tables.kinds import Ways, read_cell
 from bulletin.tables.layouts import Column, Layout
+from bulletin.tables.letters import is_printable
 from bulletin.tables.moments import local_days, utc_moments
 
 MISSING = Wrong("cell-missing")
@@ -33,14 +34,15 @@ class Typed:
     wrong: list[tuple[int, str, Wrong]]
 
 
-def make_frame(layout: Layout, texts: Mapping[str, Texts], cells: Cells, ways: Ways) -> tuple[pd.DataFrame, list[CellFault]]:
+def make_frame(
+    layout: Layout, texts: Mapping[str, Texts], records: NDArray[np.int64], ways: Ways
+) -> tuple[pd.DataFrame, list[CellFault]]:
     """The frame of a table from the texts of the columns that the file gives, and every cell that is not as it must be."""
-    records = cells.records
     columns: dict[str, Any] = {}
     faults: list[CellFault] = []
     for column in layout.columns:
         given = texts.get(column.name)
-        typed = _typed(column, _nothing(len(records)) if given is None else given, (ways, cells.printable))
+        typed = _typed(column, _nothing(len(records)) if given is None else given, ways)
         columns[column.name] = typed.values
         if given is not None:
             faults += [CellFault(int(records[at]), column.name, text, wrong) for at, text, wrong in typed.wrong]
@@ -58,23 +60,22 @@ def _nothing(length: int) -> pd.Categorical:
     return pd.Categorical.from_codes(np.zeros(length, dtype=np.int8), categories=[""])
 
 
-def _typed(column: Column, texts: Texts, known: tuple[Ways, bool]) -> Typed:
-    ways, printable = known
+def _typed(column: Column, texts: Texts, ways: Ways) -> Typed:
     if isinstance(texts, pd.Categorical) and column.kind != "moment":
         return _coded(column, texts, ways)
     plain = texts.astype("str")
     if column.kind == "moment":
         return _moments(column, plain, ways)
-    return _plain(column, plain, [] if printable else _suspicious(plain), ways)
+    return _plain(column, plain, ways)
 
 
-def _plain(column: Column, texts: Any, suspicious: Iterable[tuple[int, str]], ways: Ways) -> Typed:
+def _plain(column: Column, texts: Any, ways: Ways) -> Typed:
     """Ids and free text: only suspicious ones are read one by one."""
     read = read_cell(column, ways)
     wrong: list[tuple[int, str, Wrong]] = []
     if not column.optional:
         wrong += [(int(at), "", MISSING) for at in np.flatnonzero(texts == "")]
-    for at, text in suspicious:
+    for at, text in () if is_printable(texts) else _suspicious(texts):
         value = read(text)
         if isinstance(value, Wrong):
             wrong.append((at, text, value))
@@ -119,7 +120,7 @@ def _spread_category(column: Column, values: list[Any], codes: NDArray[Any]) -> 
     numbers = {category: number for number, category in enumerate(categories)}
     empty = numbers.get("", -1)
     recoded = np.array([empty if value is None else numbers[value] for value in values] or [0], dtype=np.int32)
-    return pd.Categorical.from_codes(recoded[codes], categories=pd.Index(categories, dtype="str"))
+    return pd.Categorical.from_codes(recoded[codes], categories=pd.Index(categories, dtype="str"), validate=False)
 
 
 def _spread_day(_column: Column, values: list[Any], codes: NDArray[Any]) -> NDArray[np.datetime64]:
@@ -174,15 +175,16 @@ def _minor_units(amounts: Amounts, currency: pd.Categorical, column: Column) -> 
     digits = [minor_digits(str(code)) for code in currency.categories] or [2]
     row_digits = np.array(digits)[np.asarray(currency.codes)] if len(currency) else np.empty(0, dtype=np.int64)
     pairs = np.asarray(amounts.codes, dtype=np.int64) * 4 + row_digits
-    kept, positions = np.unique(pairs, return_inverse=True)
-    scaled = [_scaled(amounts.values[pair // 4], pair % 4) for pair in kept.tolist()]
-    fine = [number if number is not None and number == number.to_integral_value() else None for number in scaled]
-    wrong_pairs = [at for at, number in enumerate(scaled) if number is not None and fine[at] is None]
+    used = np.zeros(len(amounts.values) * 4, dtype=bool)
+    used[pairs] = True
+    scaled = [_scaled(amounts.values[pair // 4], pair % 4) if used[pair] else None for pair in range(len(used))]
+    fine = [int(number) if number is not None and number == number.to_integral_value() else None for number in scaled]
+    too_fine = np.array([number is not None and whole is None for number, whole in zip(scaled, fine, strict=True)] or [False])
     wrong = []
-    for at in np.flatnonzero(np.isin(positions, wrong_pairs)) if wrong_pairs else ():
+    for at in np.flatnonzero(too_fine[pairs]).tolist():
         details = {"currency": str(currency[at]), "digits": str(row_digits[at])}
-        wrong.append((int(at), amounts.values[amounts.codes[at]] or Decimal(0), Wrong("amount-not-in-minor-units", details)))
-    return _integers([None if number is None else int(number) for number in fine], positions, column), wrong
+        wrong.append((at, amounts.values[amounts.codes[at]] or Decimal(0), Wrong("amount-not-in-minor-units", details)))
+    return _integers(fine, pairs, column), wrong
 
 
 def _scaled(amount: Decimal | None, digits: int) -> Decimal | None:

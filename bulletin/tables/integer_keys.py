@@ -1,4 +1,8 @@
-"""Several columns as one integer a row: equal integers, equal cells. What a million rows are compared by."""
+"""Cells as integers: equal integers, equal cells. A million rows are compared by these.
+
+Ids that are a number behind the same letters (`1000001`, `H-0000001`) are read as numbers, column by column of their letters;
+all others are numbered as they come. Both give the same answers.
+"""
 
 from __future__ import annotations
 
@@ -8,24 +12,104 @@ import numpy as np
 import pandas as pd
 from numpy.typing import NDArray
 
+from bulletin.tables.letters import Letters, are_digits, letters_by_length, numbers
+
 Integers = NDArray[np.int64]
+MOST_DIGITS = 15
+LARGEST_TABLE = 1 << 26
+"""Keys below this are looked up in a table of flags."""
 
 
-def integer_keys(columns: Sequence[pd.Series]) -> Integers:
-    """One integer a row, the same in two rows just where all columns are."""
-    keys, count = _numbered(columns[0])
-    for column in columns[1:]:
-        codes, more = _numbered(column)
-        if count * more >= 2**62:
-            keys, distinct = pd.factorize(keys)
-            count = len(distinct)
-        keys, count = keys * more + codes, count * more
-    return keys
+def id_keys(columns: Sequence[pd.Series]) -> list[Integers]:
+    """Each column of ids as integers that mean the same in all of them; -1 for an empty cell."""
+    numbered = _numbered_ids(columns)
+    if numbered is not None:
+        return numbered
+    codes, distinct = pd.factorize(pd.concat([column.astype("str") for column in columns], ignore_index=True))
+    codes[(distinct == "")[codes]] = -1
+    return np.split(codes.astype(np.int64), np.cumsum([len(column) for column in columns])[:-1])
 
 
-def _numbered(column: pd.Series) -> tuple[Integers, int]:
-    """The cells of a column as integers from 0, and how many there may be."""
+def _numbered_ids(columns: Sequence[pd.Series]) -> list[Integers] | None:
+    """Ids by the number behind their letters; None where they are not all made so."""
+    bases: dict[tuple[int, bytes], int] = {}
+    found: list[Integers] = []
+    for column in columns:
+        keys = np.full(len(column), -1, dtype=np.int64)
+        for positions, letters in letters_by_length(column.array):
+            if letters.shape[1] == 0:
+                continue
+            read = _read(letters, bases)
+            if read is None:
+                return None
+            keys[positions] = read
+        found.append(keys)
+    return found
+
+
+def _read(letters: Letters, bases: dict[tuple[int, bytes], int]) -> Integers | None:
+    """Ids of one length: what their letters are counted from, and their number."""
+    first = letters[0].tobytes()
+    prefix = first[: len(first.rstrip(b"0123456789"))]
+    digits = len(first) - len(prefix)
+    if digits > MOST_DIGITS or not (letters[:, : len(prefix)] == letters[0, : len(prefix)]).all():
+        return None
+    tail = letters[:, len(prefix) :]
+    if not are_digits(tail).all():
+        return None
+    base = bases.setdefault((len(first), prefix), sum(10 ** (length - len(known)) for length, known in bases))
+    if base > 2**61:
+        return None
+    weights = 10.0 ** np.arange(digits - 1, -1, -1, dtype=np.float64)[:, None]
+    return numbers(tail, weights)[:, 0].astype(np.int64) + base
+
+
+def not_in(keys: Integers, known: Sequence[Integers]) -> NDArray[np.bool_]:
+    """Which keys (empty ones apart) none of the known columns holds."""
+    held = np.concatenate(known)
+    top = int(max(keys.max(initial=-1), held.max(initial=-1))) + 1
+    if top > LARGEST_TABLE:
+        return np.asarray(~np.isin(keys, held) & (keys >= 0))
+    flags = np.zeros(top + 1, dtype=bool)
+    flags[held] = True
+    flags[-1] = True
+    return np.asarray(~flags[keys])
+
+
+def repeated_rows(columns: Sequence[pd.Series]) -> tuple[NDArray[np.intp], Integers]:
+    """The positions of rows that are equal to another one in all columns, and a key that tells which are equal."""
+    positions = np.arange(len(columns[0]))
+    keys = np.zeros(len(positions), dtype=np.int64)
+    for column in columns:
+        codes = _codes(column if len(positions) == len(column) else column.iloc[positions])
+        keys = codes if not keys.any() else _paired(keys, codes)
+        repeated = _repeated(keys)
+        if repeated is None:
+            return np.empty(0, dtype=np.intp), np.empty(0, dtype=np.int64)
+        positions, keys = positions[repeated], keys[repeated]
+    return positions, keys
+
+
+def _repeated(keys: Integers) -> NDArray[np.bool_] | None:
+    """Which keys stand more than once; None where none does."""
+    if (keys[1:] > keys[:-1]).all():
+        return None
+    ordered = np.sort(keys)
+    if (ordered[1:] != ordered[:-1]).all():
+        return None
+    return pd.Series(keys).duplicated(keep=False).to_numpy()
+
+
+def _paired(keys: Integers, codes: Integers) -> Integers:
+    """One key for two."""
+    first, distinct = pd.factorize(keys)
+    second, more = pd.factorize(codes)
+    return first.astype(np.int64) * (len(more) + 1) + second
+
+
+def _codes(column: pd.Series) -> Integers:
     if isinstance(column.dtype, pd.CategoricalDtype):
-        return column.cat.codes.to_numpy(dtype=np.int64) + 1, len(column.cat.categories) + 1
-    codes, distinct = pd.factorize(column, use_na_sentinel=False)
-    return codes.astype(np.int64), len(distinct)
+        return column.cat.codes.to_numpy(dtype=np.int64)
+    if column.dtype.kind == "M":
+        return column.to_numpy().view(np.int64)
+    return id_keys([column])[0]

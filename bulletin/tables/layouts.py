@@ -1,7 +1,7 @@
 """Every table a data folder may hold, as data: a new table is one entry in `LAYOUTS`.
 
-A layout says which columns there are and of which kind (`kinds.py` reads them, `table.py` says how they stand in a frame), what is
-unique, what refers to what, what may not come before what, and how its rows stood on an earlier day (`as_of.py`).
+A layout says which columns there are and of which kind (`kinds.py` reads them, `table.py` says how they stand in a frame),
+what is unique, what refers to what, what may not come before what, and how rows stood on an earlier day (`as_of.py`).
 """
 
 from __future__ import annotations
@@ -13,7 +13,20 @@ from types import MappingProxyType
 from typing import Literal
 
 KindName = Literal[
-    "id", "text", "path", "model", "choice", "market", "locale", "currency", "day", "moment", "whole", "decimal", "money", "yes or no"
+    "id",
+    "text",
+    "path",
+    "model",
+    "choice",
+    "market",
+    "locale",
+    "currency",
+    "day",
+    "moment",
+    "whole",
+    "decimal",
+    "money",
+    "yes or no",
 ]
 
 

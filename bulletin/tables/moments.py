@@ -1,27 +1,35 @@
 """A million moments at once: those that are written in the usual way, as arithmetic on their digits.
 
-The usual way is `YYYY-MM-DD`, `T` or a space, `hh:mm` or `hh:mm:ss`, and `Z`, `+hh:mm` or nothing. Whatever else a cell holds is left
-to `kinds.py`, which defines what a moment is; a test holds that both agree.
+The usual way is `YYYY-MM-DD`, `T` or a space, `hh:mm` or `hh:mm:ss`, and `Z`, `+hh:mm` or nothing. Whatever else a cell
+holds is left to `kinds.py`, which defines what a moment is; a test holds that both agree.
 """
 
 from __future__ import annotations
 
 from collections.abc import Callable
-from datetime import UTC, datetime, timedelta
+from datetime import UTC, date, datetime, timedelta
 from typing import Any
 from zoneinfo import ZoneInfo
 
 import numpy as np
+import pandas as pd
 from numpy.typing import NDArray
 
 from bulletin.tables.kinds import FIRST_YEAR, LAST_YEAR
-from bulletin.tables.letters import letters_by_length
+from bulletin.tables.letters import Letters, are_digits, letters_by_length, numbers
 
 Stamps = NDArray[np.datetime64]
 NO_MOMENT = np.datetime64("NaT", "s")
 HOUR, DAY = 3600, 86400
+EPOCH = date(1970, 1, 1).toordinal()
 LENGTHS = {16: 16, 17: 16, 19: 19, 20: 19, 22: 16, 25: 19}
 """Length of a text -> length of its date and time of day."""
+WEIGHTS = np.zeros((14, 4))
+"""What each digit of YYYYMMDD, hh, mm and ss counts in its number."""
+WEIGHTS[:8, 0] = 10.0 ** np.arange(7, -1, -1)
+for _part in (1, 2, 3):
+    WEIGHTS[6 + 2 * _part : 8 + 2 * _part, _part] = 10, 1
+WEIGHTS.flags.writeable = False
 
 
 def utc_moments(texts: Any, zone: ZoneInfo) -> Stamps:
@@ -33,51 +41,57 @@ def utc_moments(texts: Any, zone: ZoneInfo) -> Stamps:
     return moments
 
 
-def _read(letters: NDArray[np.uint8], zone: ZoneInfo) -> Stamps:
+def _read(letters: Letters, zone: ZoneInfo) -> Stamps:
     """The moments of texts of one length, given as rows of character codes."""
     end = LENGTHS[letters.shape[1]]
     good = _has(letters, 4, "-") & _has(letters, 7, "-") & (_has(letters, 10, "T") | _has(letters, 10, " "))
     good &= _has(letters, 13, ":") & (_has(letters, 16, ":") if end == 19 else True)
-    year, month, day, hour, minute = (_number(letters, *span) for span in ((0, 4), (5, 7), (8, 10), (11, 13), (14, 16)))
-    second = _number(letters, 17, 19) if end == 19 else np.zeros_like(minute)
-    good &= (year >= FIRST_YEAR) & (year <= LAST_YEAR) & (month >= 1) & (month <= 12) & (day >= 1)
-    good &= (hour >= 0) & (hour < 24) & (minute >= 0) & (minute < 60) & (second >= 0) & (second < 60)
-    months = ((np.where(good, year, 1970) - 1970) * 12 + np.where(good, month, 1) - 1).astype("datetime64[M]")
-    days = months.astype("datetime64[D]") + (day - 1)
-    good &= days.astype("datetime64[M]") == months
-    local = days.astype("datetime64[s]") + (hour * HOUR + minute * 60 + second)
-    utc, offset_good = _to_utc(local, letters[:, end:], zone, good)
-    utc[~(good & offset_good)] = NO_MOMENT
+    columns = [0, 1, 2, 3, 5, 6, 8, 9, 11, 12, 14, 15, *([17, 18] if end == 19 else [])]
+    digits = letters[:, columns]
+    good &= are_digits(digits)
+    day, hour, minute, second = numbers(digits, WEIGHTS[: len(columns)]).astype(np.int64).T
+    good &= (hour < 24) & (minute < 60) & (second < 60)
+    days, exist = _epoch_days(np.where(good, day, 0))
+    local = (days * DAY + hour * HOUR + minute * 60 + second).astype("datetime64[s]")
+    utc, offset_good = _to_utc(local, letters[:, end:], zone, good & exist)
+    utc[~(good & exist & offset_good)] = NO_MOMENT
     return utc
 
 
-def _to_utc(local: Stamps, tail: NDArray[np.uint8], zone: ZoneInfo, good: NDArray[np.bool_]) -> tuple[Stamps, NDArray[np.bool_]]:
+def _epoch_days(written: NDArray[np.int64]) -> tuple[NDArray[np.int64], NDArray[np.bool_]]:
+    """Days written as YYYYMMDD as days since 1970, and whether they exist; each distinct one is worked out once."""
+    codes, distinct = pd.factorize(written)
+    found = [_epoch_day(day) for day in distinct.tolist()]
+    return np.array([day or 0 for day in found], dtype=np.int64)[codes], np.array([day is not None for day in found])[codes]
+
+
+def _epoch_day(written: int) -> int | None:
+    year, month, day = written // 10000, written // 100 % 100, written % 100
+    if not FIRST_YEAR <= year <= LAST_YEAR:
+        return None
+    try:
+        return date(year, month, day).toordinal() - EPOCH
+    except ValueError:
+        return None
+
+
+def _to_utc(local: Stamps, tail: Letters, zone: ZoneInfo, good: NDArray[np.bool_]) -> tuple[Stamps, NDArray[np.bool_]]:
     if tail.shape[1] == 0:
         utc = local.copy()
         utc[good] = from_local(local[good], zone)
         return utc, good
     if tail.shape[1] == 1:
         return local, _has(tail, 0, "Z")
-    hour, minute = _number(tail, 1, 3), _number(tail, 4, 6)
+    digits = tail[:, [1, 2, 4, 5]]
+    hour, minute = numbers(digits, WEIGHTS[8:12, 1:3]).astype(np.int64).T
     plus = _has(tail, 0, "+")
     offset = (hour * HOUR + minute * 60) * np.where(plus, 1, -1)
-    fits = (plus | _has(tail, 0, "-")) & _has(tail, 3, ":") & (hour >= 0) & (hour < 24) & (minute >= 0) & (minute < 60)
+    fits = (plus | _has(tail, 0, "-")) & _has(tail, 3, ":") & are_digits(digits) & (hour < 24) & (minute < 60)
     return local - offset, fits
 
 
-def _has(letters: NDArray[np.uint8], at: int, sign: str) -> NDArray[np.bool_]:
+def _has(letters: Letters, at: int, sign: str) -> NDArray[np.bool_]:
     return letters[:, at] == ord(sign)
-
-
-def _number(letters: NDArray[np.uint8], start: int, end: int) -> NDArray[np.int64]:
-    """The number in a span of columns; negative where a character is no digit."""
-    number = np.zeros(len(letters), dtype=np.int64)
-    bad = np.zeros(len(letters), dtype=bool)
-    for at in range(start, end):
-        digit = letters[:, at] - np.uint8(ord("0"))
-        bad |= digit > 9
-        number = number * 10 + digit
-    return np.where(bad, -1, number)
 
 
 def from_local(local: Stamps, zone: ZoneInfo) -> Stamps:
@@ -96,11 +110,12 @@ def local_days(utc: Stamps, zone: ZoneInfo) -> Stamps:
 
 def _shifted(stamps: Stamps, shift: Callable[[datetime], timedelta]) -> Stamps:
     """Shift each moment; days on which the shift is the same at both ends are shifted as a whole."""
-    days, positions = np.unique(stamps.astype("datetime64[D]"), return_inverse=True)
-    at_start = np.array([_seconds(day, shift) for day in days], dtype=np.int64)
-    at_end = np.array([_seconds(day + 1, shift) for day in days], dtype=np.int64)
-    shifts = at_start[positions]
-    for index in np.flatnonzero((at_start != at_end)[positions]):
+    codes, days = pd.factorize(stamps.astype("datetime64[D]").astype(np.int64))
+    starts = days.astype("datetime64[D]")
+    at_start = np.array([_seconds(day, shift) for day in starts], dtype=np.int64)
+    at_end = np.array([_seconds(day + 1, shift) for day in starts], dtype=np.int64)
+    shifts = at_start[codes]
+    for index in np.flatnonzero((at_start != at_end)[codes]):
         shifts[index] = _seconds(stamps[index], shift)
     return stamps.astype("datetime64[s]") + shifts
 

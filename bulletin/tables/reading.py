@@ -1,11 +1,12 @@
 """A data folder in: every table read, typed and checked, every fault at once with its place.
 
-    bytes -> text (opening) -> columns of text (cells) -> our words (columns, rows) -> typed frame (frames) -> checks
+bytes -> text (opening) -> columns of text (cells) -> our words (columns, rows) -> typed frame (frames) -> checks
 """
 
 from __future__ import annotations
 
 from collections.abc import Mapping
+from concurrent.futures import ThreadPoolExecutor
 from dataclasses import dataclass
 from pathlib import Path
 
@@ -46,7 +47,9 @@ def read_tables(folder: Path, settings: Settings) -> tuple[Tables, list[Problem]
     problems. Problems are sorted by place.
     """
     places = settings_places(folder)
-    readings = {name: _read(folder, layout, settings, places) for name, layout in LAYOUTS.items()}
+    with ThreadPoolExecutor() as pool:
+        read = pool.map(lambda layout: _read(folder, layout, settings, places), LAYOUTS.values())
+        readings = dict(zip(LAYOUTS, read, strict=True))
     problems = [problem for reading in readings.values() for problem in reading.problems]
     for name, said in settings.tables.items():
         if name not in LAYOUTS:
@@ -87,7 +90,7 @@ def _read_rows(
     by_code = {number for name, number in numbers.items() if number >= 0 and name in coded}
     cells = read_cells(source, len(header), by_code, {number for number in numbers.values() if number >= 0} - by_code)
     cells, left_out, unused = leave_out(cells, numbers, layout, said)
-    frame, faults = make_frame(layout, our_texts(cells, numbers, said[0]), cells, ways)
+    frame, faults = make_frame(layout, our_texts(cells, numbers, said[0]), cells.records, ways)
     table = Table(layout.name, source.file, layout, frame, numbers, cells.source)
     where = Where(layout, cells.source, numbers, header, said[1])
     wrong = frozenset((fault.record, fault.column) for fault in faults)

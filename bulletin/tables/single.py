@@ -5,11 +5,10 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 import numpy as np
-import pandas as pd
 from numpy.typing import NDArray
 
 from bulletin.tables.faults import CellFault, Wrong
-from bulletin.tables.integer_keys import integer_keys
+from bulletin.tables.integer_keys import repeated_rows
 from bulletin.tables.table import Table
 
 WrongCells = frozenset[tuple[int, str]]
@@ -31,17 +30,14 @@ def _repeated(table: Table, wrong: WrongCells) -> Iterator[CellFault]:
     unique = table.layout.unique
     if not unique or not all(table.has(column) or table.layout.column(column).optional for column in unique):
         return
-    keys = integer_keys([table.frame[column] for column in unique])
-    repeated = np.flatnonzero(pd.Series(keys).duplicated().to_numpy())
-    if not len(repeated):
-        return
-    first_of = dict(zip(keys[::-1].tolist(), range(len(keys) - 1, -1, -1), strict=True))
-    for at in repeated.tolist():
+    positions, keys = repeated_rows([table.frame[column] for column in unique])
+    first_of: dict[int, int] = {}
+    for at, key in zip(positions.tolist(), keys.tolist(), strict=True):
         record = int(table.frame.index[at])
-        if not any((record, column) in wrong for column in unique):
-            first = table.lines([table.frame.index[first_of[int(keys[at])]]])[0]
+        first = first_of.setdefault(key, record)
+        if first != record and not any((record, column) in wrong for column in unique):
             given = [column for column in unique if table.has(column)]
-            details = {"key": ", ".join(given), "first": str(first)}
+            details = {"key_columns": ",".join(given), "first": str(table.lines([first])[0])}
             yield CellFault(record, given[0], _text(table, record, given[0]), Wrong("row-twice", details))
 
 
@@ -53,8 +49,8 @@ def _beyond(table: Table, pair: tuple[str, str], blamed: str, wrong: WrongCells)
         record = int(table.frame.index[at])
         if any((record, column) in wrong for column in pair):
             continue
-        texts = {"first": pair[0], "second": pair[1], "first_text": _text(table, record, pair[0])}
-        details = {**texts, "second_text": _text(table, record, pair[1])}
+        texts = {"first_text": _text(table, record, pair[0]), "second_text": _text(table, record, pair[1])}
+        details = {"first_column": pair[0], "second_column": pair[1], **texts}
         rule = "days-reversed" if table.frame[pair[0]].dtype.kind == "M" else "numbers-reversed"
         yield CellFault(record, blamed, _text(table, record, blamed), Wrong(rule, details))
 

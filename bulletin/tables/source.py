@@ -17,7 +17,7 @@ from numpy.typing import NDArray
 
 from bulletin.model import Place
 
-LF, CR = 10, 13
+TAB, LF, CR, SPACE = 9, 10, 13, 32
 
 
 @dataclass(frozen=True, eq=False)
@@ -58,7 +58,10 @@ class Source:
             return self.record_lines
         starts = self._line_starts
         begins = np.frombuffer(self.text, dtype=np.uint8)[starts[:-1]] if len(starts) > 1 else np.empty(0, np.uint8)
-        return np.flatnonzero((begins != LF) & (begins != CR)) + 1
+        filled = (begins != LF) & (begins != CR)
+        for line in np.flatnonzero((begins == SPACE) | (begins == TAB)):
+            filled[line] = bool(self.text[starts[line] : starts[line + 1]].strip(b" \t\r\n")) or self.delimiter == "\t"
+        return np.flatnonzero(filled) + 1
 
     def line(self, record: int) -> int:
         """The line on which a record begins; -1 is the header."""

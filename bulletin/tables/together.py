@@ -7,17 +7,17 @@ from dataclasses import dataclass
 
 import numpy as np
 import pandas as pd
-from numpy.typing import NDArray
 
-from bulletin.model import Problem
+from bulletin.model import Level, Problem
 from bulletin.settings import Settings
 from bulletin.settings.codes import nearest
 from bulletin.tables.faults import CellFault, Where, Wrong
+from bulletin.tables.integer_keys import id_keys, not_in
 from bulletin.tables.layouts import Column
 from bulletin.tables.table import Table
 
 MANY = 5000
-"""Up to so many known ids the nearest one is looked for."""
+"""Up to so many rows of the table referred to, the nearest id is looked for."""
 
 
 @dataclass(frozen=True, eq=False)
@@ -51,22 +51,26 @@ def _lost_references(table: Table, tables: Mapping[str, Checked]) -> Iterator[Ce
 
 def _lost(table: Table, column: Column, targets: list[tuple[Table, str]]) -> Iterator[CellFault]:
     """Cells that no target holds; the file of the first target is the one to name."""
-    known = pd.Index(np.concatenate([_distinct(target.frame[key]) for target, key in targets])).unique()
-    codes, distinct = pd.factorize(table.frame[column.name])
-    texts = np.asarray(distinct, dtype=object)
-    lost = (known.get_indexer(pd.Index(texts)) < 0) & (texts != "")
+    values = table.frame[column.name]
+    if isinstance(values.dtype, pd.CategoricalDtype):
+        lost = np.asarray(~values.isin(_known(targets)) & values.notna() & (values != ""))
+    else:
+        keys, *known = id_keys([values, *(target.frame[key].astype("str").dropna() for target, key in targets)])
+        lost = not_in(keys, known)
     if not lost.any():
         return
+    choices = _known(targets) if len(targets[0][0].frame) <= MANY and not table.layout.personal else []
     file = " or ".join(dict.fromkeys(target.file for target, _ in targets))
-    level = "warn" if column.loosely else "error"
-    for at in np.flatnonzero(lost[codes] & (codes >= 0)):
-        text = str(texts[codes[at]])
-        near = nearest(text, known) if len(known) <= MANY and not table.layout.personal else ""
-        yield CellFault(int(table.frame.index[at]), column.name, text, Wrong("reference-lost", {"target": file}, near), level)
+    level: Level = "warn" if column.loosely else "error"
+    for at in np.flatnonzero(lost).tolist():
+        text = str(values.iloc[at])
+        wrong = Wrong("reference-lost", {"target": file}, nearest(text, choices))
+        yield CellFault(int(table.frame.index[at]), column.name, text, wrong, level)
 
 
-def _distinct(column: pd.Series) -> NDArray[np.object_]:
-    return np.asarray(column.astype("str").dropna().unique(), dtype=object)
+def _known(targets: list[tuple[Table, str]]) -> list[str]:
+    """All ids that targets hold."""
+    return sorted({text for target, key in targets for text in target.frame[key].astype("str").dropna().unique()})
 
 
 def _without_tier(orders: Table, named: frozenset[str]) -> Iterator[CellFault]:
