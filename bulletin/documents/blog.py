@@ -3,10 +3,12 @@
 from __future__ import annotations
 
 import json
+from sys import maxsize
 from typing import TYPE_CHECKING
 
 from bulletin.documents.letter import letter_of
 from bulletin.documents.pages import page
+from bulletin.documents.plain import plain_text
 from bulletin.model import Document
 
 if TYPE_CHECKING:
@@ -27,7 +29,7 @@ def documents(bulletin: Bulletin) -> list[Document]:
         "as_of": bulletin.as_of.isoformat(),
         "locale": draft.locale,
         "author": bulletin.maker.name,
-        "description": description(letter.body.text),
+        "description": description(plain_text(letter.body.html, maxsize)),
     }
     quoted = {key: json.dumps(text, ensure_ascii=False) for key, text in front.items()}
     markdown = page("blog/post.md", draft.locale, letter=letter, front=quoted)
@@ -39,7 +41,7 @@ def documents(bulletin: Bulletin) -> list[Document]:
 
 def description(text: str) -> str:
     """The first words of a letter, whole, as many as a description shows."""
-    words = " ".join(text.split("\n\n")[0].split())
+    words = text.split("\n\n")[0].replace("\n", " ")
     if len(words) <= LONGEST_DESCRIPTION:
         return words
     cut = words[: LONGEST_DESCRIPTION - 1]

@@ -16,9 +16,9 @@ import nh3
 from markupsafe import Markup, escape
 
 from bulletin.documents.marks import mark_figures, mark_printed
-from bulletin.documents.plain import plain_text
+from bulletin.documents.plain import plain_line, plain_text
 from bulletin.documents.reader import Reader, reader_of
-from bulletin.documents.spacing import list_marks, part_lists
+from bulletin.documents.spacing import join_lines, list_marks, part_lists
 from bulletin.draft.expressions import spell
 
 if TYPE_CHECKING:
@@ -69,7 +69,7 @@ class Held:
     def html(self) -> Markup:
         """Safe HTML of its blocks."""
         html = nh3.clean(
-            markdown.markdown(part_lists(self.text), extensions=list(EXTENSIONS)),
+            markdown.markdown(part_lists(join_lines(self.text)), extensions=list(EXTENSIONS)),
             attributes=ATTRIBUTES,
             url_schemes=SCHEMES,
             link_rel=None,
@@ -104,7 +104,7 @@ def render(bulletin: Bulletin) -> Body:
     title = _held_part(bulletin, reader, _title_span(draft)).inline()
     body = _held_part(bulletin, reader, (draft.body_start, len(draft.source)))
     html = body.html()
-    return Body(" ".join(plain_text(title).split()), title, html, plain_text(html), body.markdown().strip() + "\n")
+    return Body(plain_line(title), title, html, plain_text(html), body.markdown().strip() + "\n")
 
 
 def render_claim(claim: Claim, bulletin: Bulletin) -> Markup:

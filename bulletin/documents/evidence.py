@@ -14,7 +14,7 @@ from markupsafe import Markup
 from bulletin.documents.body import render
 from bulletin.documents.marks import data, mark_words, moment
 from bulletin.documents.pages import page, style, style_digest
-from bulletin.documents.plain import plain_text
+from bulletin.documents.plain import plain_line
 from bulletin.documents.reader import Reader
 from bulletin.documents.statements import LANGUAGE, passages, statements
 from bulletin.model import Document
@@ -113,7 +113,7 @@ def _claim_json(statement: Statement) -> dict[str, Any]:
     return {
         "line": claim.place.line,
         "column": claim.place.column,
-        "words": plain_text(statement.words).replace("\n", " "),
+        "words": plain_line(statement.words),
         "condition": claim.condition,
         "filled": statement.filled,
         "verdict": judged.judgement,

@@ -29,7 +29,9 @@ if TYPE_CHECKING:
     from bulletin.formats.printing import Piece, Printed
     from bulletin.model import Fact, Names
 
-WITH_DIGIT = re.compile(r"\w*\d\w*(?:[-./:]\w*\d\w*)*")
+JOINED = r"[\dA-Za-z_\u00c0-\u052f]"
+"""Digits and the letters of scripts that part words by spaces: Japanese and Arabic write names and particles without one."""
+WITH_DIGIT = re.compile(rf"{JOINED}*\d{JOINED}*(?:[-./:,]{JOINED}*\d{JOINED}*)*")
 BOUNDS = frozenset({"above", "at_least", "below", "at_most"})
 UNREAD = frozenset({"head", "title", "style", "script", "svg", "data", "time"})
 """Elements whose text needs no mark: figures of a chart stand again in its table, the others are not read or marked."""
@@ -134,7 +136,7 @@ def _named(text: str, names: Names) -> list[tuple[int, int]]:
     known = {*names.plain, *names.forms.values()}
     found: list[tuple[int, int]] = []
     for name in sorted((name for name in known if _has_digit(name) and name in text), key=lambda name: (-len(name), name)):
-        for place in re.finditer(rf"(?<!\w){re.escape(name)}(?!\w)", text):
+        for place in re.finditer(rf"(?<!{JOINED}){re.escape(name)}(?!{JOINED})", text):
             if not _meets(found, place.start(), place.end()):
                 found.append(place.span())
     return found

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import re
 from itertools import count, groupby
+from sys import maxsize
 from unicodedata import east_asian_width
 
 from bulletin.documents.tree import Element, parse_fragment
@@ -12,13 +13,18 @@ WIDTH = 72
 NEVER_FIRST = "。、，．・：；？！）」』】〕〉》’”々ー%％"
 """Japanese marks that no line may begin with (JIS X 4051, the common ones)."""
 NEVER_LAST = "（「『【〔〈《‘“"
-BREAKS = re.compile(r"[ \t\n\r]+")
+BREAKS = re.compile(r"[ \t\n\r\v]+")
 INLINE = frozenset({"a", "b", "code", "data", "em", "i", "span", "strong", "time", "br", "img", "small", "abbr", "sub", "sup"})
 
 
 def plain_text(html: str, width: int = WIDTH) -> str:
     """Wrap at `width` columns (wide characters count two); blocks stand apart by a blank line. No line end at the end."""
     return "\n\n".join(_blocks(parse_fragment(html), width))
+
+
+def plain_line(html: str) -> str:
+    """The words of a fragment in one line, no-break spaces kept."""
+    return BREAKS.sub(" ", " ".join(_blocks(parse_fragment(html), maxsize))).strip()
 
 
 def wrap(text: str, width: int = WIDTH, indent: str = "") -> str:

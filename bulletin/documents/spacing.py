@@ -12,6 +12,7 @@ ITEM = re.compile(r"([ >]*)(?:[-*+]|\d{1,9}[.)])[ \t]+\S")
 NUMBERED = re.compile(r"(?m)^([ \t>]*)(\d{1,9})[.)](?=[ \t])")
 FENCE = re.compile(r"[ >]*(?:```|~~~)")
 HEADING = re.compile(r"[ >]*#")
+WIDE = re.compile(r"[\u3000-\u30ff\u3400-\u9fff\uff00-\uff60]")
 BLANK = re.compile(r"[ \t>]*")
 
 
@@ -38,6 +39,20 @@ def _within(lines: list[str]) -> bool:
         if ITEM.match(line):
             return True
     return False
+
+
+def join_lines(text: str) -> str:
+    """Join lines of a paragraph that break between two wide characters, where a space would be read (Japanese, Chinese)."""
+    joined: list[str] = []
+    fenced = False
+    for line in text.split("\n"):
+        fenced ^= FENCE.match(line) is not None
+        before = joined[-1] if joined else ""
+        if WIDE.match(line) and WIDE.match(before[-1:]) and not (fenced or HEADING.match(before)):
+            joined[-1] += line
+        else:
+            joined.append(line)
+    return "\n".join(joined)
 
 
 def list_marks(text: str) -> list[tuple[int, int]]:

@@ -103,7 +103,9 @@ def test_markdown_never_changes_a_figure(source: str, seen: str) -> None:
     assert seen == actual
 
 
-@given(st.lists(st.sampled_from(["1986. ", "2*3*4 ", "**7** ", "- 12 ", "\n\n", "_5_6_ ", "`9` ", "# 3 ", "| 4 | 5 |\n", "word "])))
+@given(
+    st.lists(st.sampled_from(["1986. ", "2*3*4 ", "**7** ", "- 12 ", "\n\n", "_5_6_ ", "`9` ", "# 3 ", "| 4 | 5 |\n", "word "]))
+)
 def test_digits_of_source_and_result_are_the_same(parts: list[str]) -> None:
     """However figures are mixed with marks, readers get the same digits in the same order; marks of ordered lists are no text."""
     source = "x " + "".join(parts)

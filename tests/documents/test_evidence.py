@@ -1,0 +1,107 @@
+"""The evidence for the maker."""
+
+from __future__ import annotations
+
+import json
+from hashlib import sha256
+from typing import Any
+
+from justhtml import JustHTML
+
+from bulletin.documents import evidence
+from bulletin.documents.marks import bare_figures
+from bulletin.model import Place, Problem, Waived, Waiver
+from tests.documents.builders import LETTER, NAMES, bulletin
+
+ATTESTED = """\
+Title: Tested
+Attested: Every beam is tested at 40 kg. | Ann Moor | 2026-12-31
+
+[Our best week]{boxed.week > boxed.best_week}.
+"""
+FINDING = Problem("hedge", "warn", Place("drafts/2026-13.en.md", 5, 3), "probably", offer="{{ boxed.week }}")
+WAIVER = Waiver(Place("drafts/2026-13.en.md", 3), "hedge", "probably", "Ann Moor", "it is what we know")
+
+
+def told(**options: Any) -> dict[str, Any]:
+    """The evidence as JSON."""
+    made: dict[str, Any] = json.loads(evidence.documents(bulletin(**options))[1].content)
+    return made
+
+
+def page(**options: Any) -> str:
+    """The evidence as HTML."""
+    return evidence.documents(bulletin(**options))[0].content.decode()
+
+
+def test_claim_has_its_condition_filled_with_values() -> None:
+    """A claim shows its condition, and the same with its values in it."""
+    claim = told()["claims"][2]
+
+    assert "our best week so far" == claim["words"]
+    assert "boxed.week > boxed.best_week" == claim["condition"]
+    assert "41 > 39" == claim["filled"]
+    assert "supported" == claim["verdict"]
+    assert (5, 44) == (claim["line"], claim["column"])
+
+
+def test_fact_has_value_basis_and_rows() -> None:
+    """Each fact tells its exact value, basis, explanation and the lines of its rows."""
+    actual = told()["claims"][1]["facts"][0]
+
+    assert {
+        "key": "boxed.week",
+        "value": 41,
+        "unit": "unit",
+        "basis": "record",
+        "as_of": "2026-03-27",
+        "how": "What boxed.week counts.",
+        "rows": {"boxing.csv": {"count": 4, "lines": [2, 3, 4, 9]}},
+    } == actual
+
+
+def test_opinions_are_the_authors_own_view() -> None:
+    """An opinion is listed as such and bears no facts."""
+    actual = told()["claims"][-1]
+
+    assert ("opinion", "the author's own", []) == (actual["verdict"], actual["view"], actual["facts"])
+    assert "the author’s own view" in page()
+
+
+def test_findings_waivers_and_attested_lines_are_named() -> None:
+    """Warnings, what was waived by whom and why, and attested lines stand in it."""
+    actual = told(text=ATTESTED, findings=(FINDING,), waived=(Waived(FINDING, WAIVER),))
+
+    assert ["hedge"] == [finding["rule"] for finding in actual["findings"]]
+    assert [("Ann Moor", "it is what we know")] == [(waived["who"], waived["why"]) for waived in actual["waived"]]
+    assert [{"text": "Every beam is tested at 40 kg.", "who": "Ann Moor", "until": "2026-12-31"}] == actual["attested"]
+
+
+def test_it_says_what_the_checker_cannot_know() -> None:
+    """Causes, pictures and what the tables leave out are beyond it, and it says so."""
+    assert all(line in page() for line in evidence.NOT_KNOWN)
+
+
+def test_it_is_for_the_maker_only_and_says_so_on_top() -> None:
+    """Nobody sends it on by mistake."""
+    actual = page()
+
+    assert actual.index("For Fennmoor Looms only") < actual.index("<h1>")
+
+
+def test_draft_is_named_by_its_digest() -> None:
+    """The digest is that of the draft's text."""
+    assert sha256(LETTER.encode()).hexdigest() == told()["digests"]["draft"]
+
+
+def test_page_is_valid_and_marked() -> None:
+    """The page parses strictly, and no figure in it stands bare."""
+    actual = page(text=ATTESTED, findings=(FINDING,), waived=(Waived(FINDING, WAIVER),))
+
+    assert [] == JustHTML(actual, strict=True).errors
+    assert [] == bare_figures(actual, NAMES)
+
+
+def test_neighbouring_lines_are_told_as_a_span() -> None:
+    """Lines 2, 3, 4 and 9 read as 2 to 4 and 9."""
+    assert '<data value="2">2</data>–<data value="4">4</data>, <data value="9">9</data>' in page()
