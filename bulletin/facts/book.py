@@ -248,5 +248,3 @@ def spelled_as_given(path: Path) -> Spelled:
 def facts_of(day: Day) -> Book:
     """All facts of a day, none computed yet."""
     return Book(day)
-
-

@@ -56,9 +56,7 @@ def accrued_month_of(day: Day) -> Amounts | Gap:
     rows, earned = rows[earned > 0], earned[earned > 0]
     records = day.table("orders").frame.index.to_numpy()[rows]
     names, currency = credit.earnings.currencies, credit.currency[rows]
-    return Amounts(
-        sums(names, currency, earned), lambda asked: {"orders": records[_of_currency(names, currency, asked)]}
-    )
+    return Amounts(sums(names, currency, earned), lambda asked: {"orders": records[_of_currency(names, currency, asked)]})
 
 
 def balance_of(day: Day) -> Amounts | Gap:

@@ -1,7 +1,7 @@
 """Small makers for tests of facts: rows as dicts, written to a folder and read by the real reader, so that nothing is faked.
 
-    day = day_of("2026-03-27", orders=[order("A-1")], boxing=[boxed("H8-1", "2026-03-26T09:00", order="A-1")])
-    assert value(day, "boxed.week") == 1
+day = day_of("2026-03-27", orders=[order("A-1")], boxing=[boxed("H8-1", "2026-03-26T09:00", order="A-1")])
+assert value(day, "boxed.week") == 1
 """
 
 from __future__ import annotations

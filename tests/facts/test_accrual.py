@@ -31,7 +31,12 @@ def policy(*tiers: tuple[int, str], cap: str = "") -> Credit:
 
 @pytest.mark.parametrize(
     ("first", "months", "expected"),
-    [("2003-01-31", 1, "2003-02-28"), ("2003-01-31", 2, "2003-03-31"), ("2026-01-31", 1, "2026-02-28"), ("2026-01-31", 2, "2026-03-31")],
+    [
+        ("2003-01-31", 1, "2003-02-28"),
+        ("2003-01-31", 2, "2003-03-31"),
+        ("2026-01-31", 1, "2026-02-28"),
+        ("2026-01-31", 2, "2026-03-31"),
+    ],
 )
 def test_anniversaries_are_counted_from_the_first_date(first: str, months: int, expected: str) -> None:
     """The first two: python-dateutil's documentation of relativedelta; the others computed with it."""

@@ -25,7 +25,10 @@ def queue(*orders: Row, **more: Any) -> dict[str, int]:
 def test_priority_comes_first_then_the_day_then_the_number() -> None:
     """Orders of one day stand in natural order: A-99 before A-100."""
     actual = queue(
-        order("A-100", "2026-03-02"), order("A-99", "2026-03-02"), order("A-7", "2026-03-01"), order("A-500", "2026-03-20", priority=2)
+        order("A-100", "2026-03-02"),
+        order("A-99", "2026-03-02"),
+        order("A-7", "2026-03-01"),
+        order("A-500", "2026-03-20", priority=2),
     )
 
     assert {"A-500": 1, "A-7": 2, "A-99": 3, "A-100": 4} == actual

@@ -60,7 +60,9 @@ def test_events_are_taken_in_time_not_in_the_order_of_the_file() -> None:
 
 def test_of_two_events_at_one_moment_the_later_row_is_the_later_one() -> None:
     """Scans of the same minute stand in the order of the file."""
-    day = a_day(boxed("H-1", "2026-03-24"), reopened("H-1", "2026-03-24"), reopened("H-2", "2026-03-24"), boxed("H-2", "2026-03-24"))
+    day = a_day(
+        boxed("H-1", "2026-03-24"), reopened("H-1", "2026-03-24"), reopened("H-2", "2026-03-24"), boxed("H-2", "2026-03-24")
+    )
 
     actual = (value(day, "boxed.total"), find(day, "boxed.total").rows.lines())
 
@@ -121,7 +123,9 @@ def test_the_settings_say_when_a_week_begins() -> None:
 
 def test_the_best_week_is_the_record_before_this_one() -> None:
     """The current period does not compete with itself, so that a better week can be told by comparing."""
-    scans = [boxed(f"H-{number}", when) for number, when in enumerate(["2026-03-09", "2026-03-11", "2026-03-16", *["2026-03-23"] * 3])]
+    scans = [
+        boxed(f"H-{number}", when) for number, when in enumerate(["2026-03-09", "2026-03-11", "2026-03-16", *["2026-03-23"] * 3])
+    ]
     day = a_day(*scans)
 
     actual = [value(day, f"boxed.{key}") for key in ("best_day", "best_week", "week")]
@@ -180,7 +184,9 @@ def test_a_calendar_of_holidays_has_no_rate() -> None:
 
 def test_an_unusual_week_is_told_by_its_units_a_working_day() -> None:
     """Eight weeks of 2 a day, one of 6, one of 2 in a week of four days: only that of 6 lies beyond 2.4 + 2.66 * 8 / 9."""
-    mondays = [f"2026-{month:02}-{day:02}" for month, day in [(1, 5), (1, 12), (1, 19), (1, 26), (2, 2), (2, 9), (2, 16), (2, 23)]]
+    mondays = [
+        f"2026-{month:02}-{day:02}" for month, day in [(1, 5), (1, 12), (1, 19), (1, 26), (2, 2), (2, 9), (2, 16), (2, 23)]
+    ]
     scans = [boxed(f"H-{when}-{number}", when) for when in mondays for number in range(10)]
     scans += [boxed(f"H-x-{number}", "2026-03-02") for number in range(30)]
     scans += [boxed(f"H-y-{number}", "2026-03-09") for number in range(8)]
@@ -241,9 +247,7 @@ def test_nothing_is_told_of_days_to_come() -> None:
 
 def test_a_model_has_the_facts_of_the_family() -> None:
     """A model that only orders name has zero units, one that nobody names has no facts."""
-    day = a_day(
-        boxed("H-1", "2026-03-24"), boxed("H-2", "2026-03-24", model="Heron 12"), orders=[order("A-1", model="Wren 4")]
-    )
+    day = a_day(boxed("H-1", "2026-03-24"), boxed("H-2", "2026-03-24", model="Heron 12"), orders=[order("A-1", model="Wren 4")])
 
     actual = [value(day, f"boxed.of.{model}.week") for model in ("Heron 8", "Heron 12", "Wren 4")]
 
@@ -274,7 +278,9 @@ SCANS = st.lists(
 
 @settings(max_examples=25, deadline=None)
 @given(SCANS, st.randoms(use_true_random=False))
-def test_neither_the_order_of_rows_nor_the_parting_by_model_changes_counts(scans: list[tuple[str, str, int, str]], chance: Any) -> None:
+def test_neither_the_order_of_rows_nor_the_parting_by_model_changes_counts(
+    scans: list[tuple[str, str, int, str]], chance: Any
+) -> None:
     """Shuffled rows give the same facts, and the models add up to the whole."""
     rows = [
         boxed(serial, f"2026-03-{day:02}", event=event, purpose=purpose, model="Heron 8" if serial[0] == "H" else "Wren 4")

@@ -270,7 +270,10 @@ def test_without_its_table_what_was_given_is_not_known() -> None:
 
 
 @settings(max_examples=25, deadline=None)
-@given(st.lists(st.dates(date(2026, 1, 1), date(2027, 12, 31)), min_size=2, max_size=4), st.dates(date(2026, 1, 1), date(2026, 12, 31)))
+@given(
+    st.lists(st.dates(date(2026, 1, 1), date(2027, 12, 31)), min_size=2, max_size=4),
+    st.dates(date(2026, 1, 1), date(2026, 12, 31)),
+)
 def test_credit_never_falls_as_time_passes(days: list[date], placed: date) -> None:
     """Of an order that waits on, each later day has earned as much or more."""
     rows = [order("A-1", str(placed))]

@@ -44,7 +44,10 @@ def test_a_row_is_a_unit_and_counts() -> None:
 
 @pytest.mark.parametrize(
     ("placed", "median"),
-    [(["2026-03-26", "2026-03-20", "2026-03-01"], Fraction(7)), (["2026-03-26", "2026-03-23", "2026-03-20", "2026-03-01"], Fraction(11, 2))],
+    [
+        (["2026-03-26", "2026-03-20", "2026-03-01"], Fraction(7)),
+        (["2026-03-26", "2026-03-23", "2026-03-20", "2026-03-01"], Fraction(11, 2)),
+    ],
 )
 def test_the_median_of_an_even_number_is_the_mean_of_the_middle_two(placed: list[str], median: Fraction) -> None:
     """Days from placing to the as-of date, of waiting orders alone."""
@@ -147,7 +150,10 @@ def test_movements_are_counted_by_period() -> None:
 
 def test_an_order_closed_later_has_not_left_yet() -> None:
     """As of a day before it was shipped, it stands boxed if its unit does, and counts nowhere as left."""
-    orders = [order("A-1", status="shipped", closed="2026-03-30", serial="H-1"), order("A-2", status="shipped", closed="2026-03-30")]
+    orders = [
+        order("A-1", status="shipped", closed="2026-03-30", serial="H-1"),
+        order("A-2", status="shipped", closed="2026-03-30"),
+    ]
     day = a_day(*orders, boxing=[boxed("H-1", "2026-03-24", order="A-1")])
 
     actual = [value(day, f"orders.{key}") for key in ("waiting", "boxed", "out", "left_month")]

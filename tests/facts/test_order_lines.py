@@ -1,0 +1,121 @@
+"""The state of one order, and of all."""
+
+from __future__ import annotations
+
+from datetime import date
+from decimal import Decimal
+
+import pandas as pd
+import pytest
+
+from bulletin.facts.order_lines import all_order_lines, order_lines
+from bulletin.model import Money, Name
+from tests.facts.builders import CREDIT, boxed, day_of, order
+
+FRIDAY = "2026-03-27"
+
+
+def test_a_waiting_order_has_a_place_and_credit() -> None:
+    """Place in the queue, how many stand ahead, the date told last, credit so far and the next."""
+    told = [{"order": "A-2", "told": "2026-02-01", "due": "2026-05-01", "kind": "notice"}]
+    day = day_of(FRIDAY, CREDIT, orders=[order("A-1"), order("A-2", promised="2026-04-01")], told=told)
+
+    (line,) = order_lines(day, "A-2")
+
+    actual = (line.status, line.place, line.ahead_of, line.promised, line.credit, line.next_credit)
+    ten = Decimal("10.00")
+    expected = ("waiting", 2, 1, date(2026, 5, 1), Money((("EUR", 2 * ten),)), (date(2026, 4, 5), Money((("EUR", ten),))))
+    assert expected == actual
+
+
+@pytest.mark.parametrize(
+    ("status", "closed", "delivered"),
+    [
+        ("boxed", "", ""),
+        ("shipped", "2026-03-10", ""),
+        ("delivered", "2026-03-10", "2026-03-14"),
+        ("cancelled", "2026-03-10", ""),
+    ],
+)
+def test_an_order_that_is_done_has_its_days(status: str, closed: str, delivered: str) -> None:
+    """Every status but waiting: no place, the day boxed, closed and delivered where there is one."""
+    scans = [] if status == "cancelled" else [boxed("H-1", "2026-03-09", order="A-1")]
+    day = day_of(FRIDAY, orders=[order("A-1", status=status, closed=closed, delivered=delivered)], boxing=scans)
+
+    (line,) = order_lines(day, "A-1")
+
+    actual = tuple(str(found or "") for found in (line.status, line.place, line.boxed, line.closed, line.delivered))
+    assert (status, "", "" if status == "cancelled" else "2026-03-09", closed, delivered) == actual
+
+
+def test_orders_outside_the_queue_say_why() -> None:
+    """Held, or a refund was asked for; where both, the refund."""
+    holds = [{"order": number, "reason": "moving house", "from": "2026-03-01"} for number in ("A-1", "A-3")]
+    refunds = [{"order": number, "asked": "2026-03-20", "amount": "10.00", "currency": "EUR"} for number in ("A-2", "A-3")]
+    day = day_of(FRIDAY, orders=[order(f"A-{at}") for at in (1, 2, 3)], holds=holds, refunds=refunds)
+
+    actual = [(line.status, line.place) for number in (1, 2, 3) for line in order_lines(day, f"A-{number}")]
+
+    assert [("held", None), ("refund", None), ("refund", None)] == actual
+
+
+def test_lines_come_in_natural_order() -> None:
+    """Line 2 before line 10."""
+    day = day_of(FRIDAY, orders=[order("A-1", line="10"), order("A-1", line="2"), order("A-2", line="1")])
+
+    actual = [line.line for line in order_lines(day, "A-1")]
+
+    assert ["2", "10"] == actual
+
+
+def test_an_unknown_order_has_no_line() -> None:
+    """Nothing is told, of it or of others."""
+    actual = order_lines(day_of(FRIDAY, orders=[order("A-1")]), "A-2")
+
+    assert () == actual
+
+
+def test_parts_hold_up_those_whom_the_shelf_does_not_reach() -> None:
+    """One beam serves the first order; the second waits for the next one, due in April."""
+    day = day_of(
+        FRIDAY,
+        orders=[order("A-1"), order("A-2")],
+        parts=[{"part": "P-1", "name": "warp beam"}],
+        structure=[{"parent": "Heron 8", "component": "P-1", "quantity": "1"}],
+        stock=[{"part": "P-1", "state": "usable", "quantity": "1", "counted": "2026-03-20"}],
+        supply=[{"purchase": "S-1", "part": "P-1", "quantity": "5", "due": "2026-04-10", "state": "ordered"}],
+    )
+
+    actual = [(line.held_up, line.next_arrival) for number in ("A-1", "A-2") for line in order_lines(day, number)]
+
+    assert [((), None), ((Name("part", "P-1", "warp beam"),), date(2026, 4, 10))] == actual
+
+
+def test_without_a_policy_there_is_no_credit() -> None:
+    """Nothing so far, nothing next."""
+    (line,) = order_lines(day_of(FRIDAY, orders=[order("A-1")]), "A-1")
+
+    actual = (line.credit, line.next_credit)
+
+    assert (Money(()), None) == actual
+
+
+def test_all_lines_at_once_are_the_lines_one_by_one() -> None:
+    """What is frozen of every order is what support would read of each."""
+    orders = [
+        order("A-1"),
+        order("A-2", status="boxed", currency="KWD"),
+        order("A-3", "2026-02-28", model="Wren 4", priority=1, promised="2026-04-01"),
+        order("A-4", status="shipped", closed="2026-03-10"),
+    ]
+    day = day_of(FRIDAY, CREDIT, orders=orders, boxing=[boxed("H-1", "2026-03-09", order="A-2")])
+    all_lines = all_order_lines(day)
+
+    for row in all_lines.to_dict("records"):
+        (line,) = order_lines(day, row["order"])
+        assert (line.status, line.place or 0) == (row["status"], row["place"])
+        assert (line.promised, line.boxed) == tuple(
+            None if pd.isna(row[name]) else row[name].date() for name in ("promised", "boxed")
+        )
+    actual = list(zip(all_lines["place"], all_lines["credit"], all_lines["next_credit"], strict=True))
+    assert [(1, 2000, 1000), (0, 6500, 0), (1, 0, 1000), (0, 2000, 0)] == actual
