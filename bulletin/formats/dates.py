@@ -74,7 +74,7 @@ def calendar(locale: Locale, words: Vocabulary) -> Calendar:
     }  # fmt: skip
     listed, joints = alternatives(months), alternatives(words.words.get("intervals", ()))
     cjk = locale.language in ("ja", "zh", "ko")
-    month_day = rf"(?<!\w)(?P<month>{listed})\.? {DAY}{MARK}(?![\d\w]|[.,]\d|:\d)(?:,? {YEAR})?"
+    month_day = rf"(?<!\w)(?P<month>{listed})\.? {DAY}(?:st|nd|rd|th)?(?![\d\w]|[.,]\d|:\d)(?:,? {YEAR})?"
     of = r"(?: of| de| del)?"
     day_month = rf"(?<![\w.,]){DAY}{MARK}{of} ?(?P<month>{listed})(?!\w)(?:\.(?= \d))?(?:,?{of} {YEAR})?"
     joint = rf"(?:{DASH}| (?:{joints}) )"

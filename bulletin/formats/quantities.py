@@ -280,7 +280,9 @@ def _told(match: re.Match[str], kind: str, value: Fraction, upto: Fraction | Non
 
 
 def rounded(figure: Figure, plain: str, vocabulary: Vocabulary) -> Figure:
-    """The figure with the words that round it, before or behind."""
+    """The figure with the words that round it, before or behind; the article of "a thousand" is one of its own."""
+    article = vocabulary.article_before.search(plain, max(0, figure.start - BEFORE), figure.start) if figure.spelled else None
+    figure = replace(figure, start=article.start()) if article else figure
     window = max(0, figure.start - BEFORE)
     before = vocabulary.before_rounding.search(plain[window : figure.start])
     if before:

@@ -55,6 +55,7 @@ class Vocabulary:
     multiple_values: Mapping[str, Fraction]
     vague: re.Pattern[str]
     vague_bounds: Mapping[str, tuple[int, int]]
+    article_before: re.Pattern[str]
     told: re.Pattern[str]
     told_values: Mapping[str, int | str]
     told_about: frozenset[str]
@@ -102,6 +103,7 @@ def vocabulary(language: str) -> Vocabulary:
         multiple_values={word: Fraction(ratio) for word, ratio in words.get("multiples", {}).items()},
         vague=phrases(words.get("vague", {}), bordered),
         vague_bounds={word: (bounds[0], bounds[1]) for word, bounds in words.get("vague", {}).items()},
+        article_before=re.compile(rf"(?<!\w)(?:{one}) \Z"),
         told=phrases(told, bordered),
         told_values=told,
         told_about=frozenset(words.get("told_about", ())),
