@@ -281,7 +281,8 @@ def _told(match: re.Match[str], kind: str, value: Fraction, upto: Fraction | Non
 
 def rounded(figure: Figure, plain: str, vocabulary: Vocabulary) -> Figure:
     """The figure with the words that round it, before or behind; the article of "a thousand" is one of its own."""
-    article = vocabulary.article_before.search(plain, max(0, figure.start - BEFORE), figure.start) if figure.spelled else None
+    large = figure.spelled and figure.value is not None and figure.value >= 100
+    article = vocabulary.article_before.search(plain, max(0, figure.start - BEFORE), figure.start) if large else None
     figure = replace(figure, start=article.start()) if article else figure
     window = max(0, figure.start - BEFORE)
     before = vocabulary.before_rounding.search(plain[window : figure.start])
