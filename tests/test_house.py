@@ -10,6 +10,7 @@ import pytest
 from bulletin.cli import app
 from bulletin.facts.families import FAMILIES
 from bulletin.facts.family import FactMethod, Scope
+from tests.pages import PARTS, first_sentence, written
 
 ROOT = Path(__file__).parent.parent
 PACKAGE = ROOT / "bulletin"
@@ -98,18 +99,19 @@ def test_a_command_is_told_of(command: str) -> None:
     assert f"| `bulletin {command}" in readme
 
 
+@pytest.mark.parametrize("page", sorted(PARTS))
+def test_a_page_says_what_the_program_says(page: str) -> None:
+    """Columns in the README and the lines on modules in DEVELOPERS.md are those of the code; `python -m tests.pages` rewrites them."""
+    assert written(page) == (ROOT / page).read_text(encoding="utf-8")
+
+
 MODULES = sorted(PACKAGE.rglob("*.py"))
 
 
 @pytest.mark.parametrize("file", MODULES, ids=lambda file: str(file.relative_to(PACKAGE)))
-def test_a_module_has_its_line(file: Path) -> None:
-    """Every module says what it is, and DEVELOPERS.md has a line on it."""
-    written = ast.get_docstring(ast.parse(file.read_text(encoding="utf-8")))
-    developers = (ROOT / "DEVELOPERS.md").read_text(encoding="utf-8")
-    name = file.relative_to(PACKAGE).as_posix()
-
-    assert written
-    assert file.name == "__init__.py" or f"`{name}`" in developers
+def test_a_module_says_what_it_is(file: Path) -> None:
+    """Every module opens with a sentence on what it is and why."""
+    assert first_sentence(file)
 
 
 def test_nothing_else_on_the_top_level() -> None:

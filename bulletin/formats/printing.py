@@ -10,12 +10,13 @@ from dataclasses import dataclass, field
 from datetime import date
 from decimal import Decimal
 from fractions import Fraction
+from functools import cache
 from typing import Literal
 
 from babel import Locale
 from babel.dates import format_date
 from babel.lists import format_list
-from babel.numbers import NumberPattern, format_compact_decimal
+from babel.numbers import NumberPattern, format_compact_decimal, parse_pattern
 
 from bulletin.formats.exact import Exact, half_up, machine_number, round_up, share_decimals
 from bulletin.formats.intervals import interval
@@ -106,11 +107,10 @@ class Format:
     def amount(self, currency: str, value: Decimal) -> str:
         """An amount of one currency in major units, with all its minor units (ISO 4217)."""
         digits = minor_digits(currency)
-        pattern: NumberPattern = self.babel.currency_formats["standard"]
-        text = pattern.apply(
-            half_up(value, digits), self.babel, currency=currency, currency_digits=False,
-            force_frac=(digits, digits), group_separator=self._is_grouped(value),
-        )  # fmt: skip
+        pattern = with_decimals(self.babel.currency_formats["standard"].pattern, digits)
+        grouped = self._is_grouped(value)
+        rounded = half_up(value, digits)
+        text = pattern.apply(rounded, self.babel, currency=currency, currency_digits=False, group_separator=grouped)
         return CODE_BESIDE_DIGIT.sub(NO_BREAK, text)
 
     def money(self, money: Money) -> str:
@@ -243,11 +243,19 @@ class Format:
         return str(format_compact_decimal(rounded, format_type="short", locale=self.babel, fraction_digits=1))
 
     def _apply(self, pattern: NumberPattern, value: Decimal, decimals: int) -> str:
-        grouped = self._is_grouped(value)
-        return str(pattern.apply(value, self.babel, force_frac=(decimals, decimals), group_separator=grouped))
+        fitted = with_decimals(pattern.pattern, decimals)
+        return str(fitted.apply(value, self.babel, group_separator=self._is_grouped(value)))
 
     def _is_grouped(self, value: Decimal) -> bool:
         return abs(value) >= 10_000 or groups_four_digits(self.babel)
+
+
+@cache
+def with_decimals(pattern: str, decimals: int) -> NumberPattern:
+    """A pattern of CLDR's that shows exactly so many decimals."""
+    fitted = parse_pattern(pattern)
+    fitted.frac_prec = (decimals, decimals)
+    return fitted
 
 
 def shown_number(fact: Fact, value: Exact) -> Decimal:

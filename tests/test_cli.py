@@ -1,0 +1,238 @@
+"""The command line: results, messages and exit statuses, as somebody at a terminal meets them."""
+
+from __future__ import annotations
+
+import json
+import shutil
+from collections.abc import Iterator
+from pathlib import Path
+
+import pytest
+from typer.testing import CliRunner, Result
+
+from bulletin import cli
+
+DEMO = Path(__file__).parent.parent / "data" / "demo"
+FRIDAY = ("--published", "2026-03-27T16:00:00+01:00")
+LETTER = """Title: Week 13
+As-of: 2026-03-27
+Readers: waiting
+
+We boxed {{ boxed.week | units }} this week, [our best week so far]{boxed.week > boxed.best_week}.
+"""
+
+
+@pytest.fixture
+def folder(tmp_path: Path) -> Iterator[Path]:
+    """A copy of the demo maker with one short draft."""
+    copy = tmp_path / "maker"
+    shutil.copytree(DEMO, copy, ignore=shutil.ignore_patterns("drafts", "out"))
+    (copy / "drafts").mkdir()
+    write(copy, LETTER)
+    yield copy
+
+
+def write(folder: Path, text: str, name: str = "week.en.md") -> None:
+    (folder / "drafts" / name).write_text(text, encoding="utf-8")
+
+
+def run(*arguments: str | Path) -> Result:
+    return CliRunner().invoke(cli.app, [str(argument) for argument in arguments])
+
+
+def test_facts_as_json(folder: Path) -> None:
+    """All facts come with value, unit, basis, explanation and counted rows; absent ones with a reason."""
+    result = run("facts", "--data", folder, "--as-of", "2026-03-27", "--json")
+    told = json.loads(result.stdout)
+
+    assert result.exit_code == 0
+    assert told["as_of"] == "2026-03-27"
+    assert {"value", "unit", "basis", "how", "rows"} == set(told["facts"]["boxed.week"])
+    assert {"boxing.csv": told["facts"]["boxed.week"]["value"]} == told["facts"]["boxed.week"]["rows"]
+
+
+def test_named_facts_come_with_lines(folder: Path) -> None:
+    """A named fact names the lines of its rows, and they are where the file has them."""
+    result = run("facts", "boxed.today", "--data", folder, "--as-of", "2026-03-27", "--json")
+    lines = json.loads(result.stdout)["facts"]["boxed.today"]["rows"]["boxing.csv"]
+    file = (folder / "boxing.csv").read_text(encoding="utf-8").split("\n")
+
+    assert all(",boxed,2026-03-27" in file[line - 1] for line in lines)
+    assert lines == sorted(lines)
+
+
+def test_a_family_stands_for_its_facts(folder: Path) -> None:
+    """Naming a family or an item shows everything in it."""
+    result = run("facts", "coverage.part.P-104", "--data", folder, "--as-of", "2026-03-27", "--json")
+
+    assert {"coverage.part.P-104.short", "coverage.part.P-104.name"} <= set(json.loads(result.stdout)["facts"])
+
+
+def test_an_unknown_fact_is_a_wrong_command_line(folder: Path) -> None:
+    """A key that names nothing is status 2, with the nearest ones on standard error."""
+    result = run("facts", "boxed.weak", "--data", folder, "--as-of", "2026-03-27")
+
+    assert result.exit_code == 2
+    assert "boxed.week" in result.stderr
+    assert result.stdout == ""
+
+
+def test_a_draft_that_passes(folder: Path) -> None:
+    """A supported draft is status 0, and its claims are told with the facts that bear them out."""
+    result = run("check", "week", "--data", folder, *FRIDAY, "--json")
+    told = json.loads(result.stdout)
+
+    assert result.exit_code == 0
+    assert not told["blocked"]
+    assert [("supported", ["boxed.week"]), ("supported", ["boxed.week", "boxed.best_week"])] == [
+        (claim["verdict"], claim["facts"]) for claim in told["claims"]
+    ]
+
+
+def test_a_draft_that_is_blocked(folder: Path) -> None:
+    """An unsupported figure is status 1 for check and build, and nothing is written."""
+    write(folder, LETTER + "\nAnother 87 looms were packed.\n")
+
+    checked = run("check", folder / "drafts" / "week.en.md", *FRIDAY)
+    built = run("build", "week", "--data", folder, *FRIDAY)
+
+    assert (checked.exit_code, built.exit_code) == (1, 1)
+    assert "week.en.md:7:9: block:" in checked.stdout
+    assert "[number-without-fact]" in checked.stdout
+    assert "[number-without-fact]" in built.stderr
+    assert not (folder / "out").exists()
+
+
+def test_build_writes_every_channel(folder: Path, tmp_path: Path) -> None:
+    """Building twice writes the same bytes: mail, page, post and evidence."""
+    first = run("build", "week", "--data", folder, *FRIDAY, "--out", tmp_path / "one")
+    run("build", "week", "--data", folder, *FRIDAY, "--out", tmp_path / "two")
+    files = sorted(path.relative_to(tmp_path / "one") for path in (tmp_path / "one").rglob("*") if path.is_file())
+
+    assert first.exit_code == 0
+    assert {"bulletin.eml", "index.html", "post.md", "post.html", "evidence.html", "evidence.json"} == {
+        file.name for file in files
+    }
+    assert all((tmp_path / "one" / file).read_bytes() == (tmp_path / "two" / file).read_bytes() for file in files)
+
+
+def test_one_blocked_language_holds_all(folder: Path) -> None:
+    """A bulletin in two languages goes out in both or in none."""
+    write(folder, LETTER.replace("Week 13", "Woche 13").replace("We boxed", "99").replace("this week", "dabei"), "week.de.md")
+
+    result = run("build", "week", "--data", folder, *FRIDAY)
+
+    assert result.exit_code == 1
+    assert not (folder / "out").exists()
+
+
+def test_issue_and_record(folder: Path) -> None:
+    """What was issued is on record, verifies, can't be issued again, and feeds `last.` of a later day."""
+    issued = run("issue", "week", "--data", folder, *FRIDAY)
+    again = run("issue", "week", "--data", folder, *FRIDAY)
+    listed = run("record", "--data", folder, "--verify", "--json")
+    later = run("facts", "last.boxed.week", "--data", folder, "--as-of", "2026-03-30", "--json")
+    week = run("facts", "boxed.week", "--data", folder, "--as-of", "2026-03-27", "--json")
+
+    assert (issued.exit_code, again.exit_code, listed.exit_code) == (0, 2, 0)
+    assert [(1, "week", None)] == [
+        (one["number"], one["name"], one["corrects"]) for one in json.loads(listed.stdout)["bulletins"]
+    ]
+    assert (
+        json.loads(later.stdout)["facts"]["last.boxed.week"]["value"] == json.loads(week.stdout)["facts"]["boxed.week"]["value"]
+    )
+
+
+def test_stale_tables_warn_and_hold_up_issuing(folder: Path) -> None:
+    """Tables that nobody brought up to date are a warning when building and a block when issuing."""
+    late = ("--published", "2026-04-20T09:00:00+02:00")
+
+    built = run("build", "week", "--data", folder, *late)
+    issued = run("issue", "week", "--data", folder, *late)
+
+    assert (built.exit_code, issued.exit_code) == (0, 1)
+    assert "warn:" in built.stderr
+    assert "[tables-stale]" in issued.stderr
+    assert not (folder / "issued.db").exists()
+
+
+def test_an_order(folder: Path) -> None:
+    """One order is told in its own language, the date in the first sentence, the caution beside it."""
+    told = run("order", "F-2417", "--data", folder, "--as-of", "2026-03-27")
+    as_json = run("order", "F-2417", "--data", folder, "--as-of", "2026-03-27", "--json")
+
+    assert told.exit_code == 0
+    assert "27. März 2026" in told.stdout.split(". Best")[0] + told.stdout[:40]
+    assert "make sure" in told.stderr
+    assert {"order", "status", "as_of", "place", "window", "credit", "promised", "notice_due", "text"} == set(
+        json.loads(as_json.stdout)
+    )
+
+
+def test_an_unknown_order_tells_nothing(folder: Path) -> None:
+    """An unknown order is status 2, and no other order is named."""
+    result = run("order", "F-24170", "--data", folder, "--as-of", "2026-03-27")
+
+    assert result.exit_code == 2
+    assert result.stdout == ""
+    assert result.stderr.replace("F-24170", "").count("F-") == 0
+
+
+@pytest.mark.parametrize("command", [("facts",), ("check", "week"), ("build", "week"), ("issue", "week"), ("order", "F-2417")])
+def test_a_bad_table_stops_every_command(folder: Path, command: tuple[str, ...]) -> None:
+    """After a bad cell every command is status 2, names its place, and writes nothing."""
+    boxing = (folder / "boxing.csv").read_text(encoding="utf-8").split("\n")
+    cells = boxing[4].split(",")
+    boxing[4] = boxing[4].replace(f",{cells[4]},", ",2026-02-30T10:00,")
+    (folder / "boxing.csv").write_text("\n".join(boxing), encoding="utf-8")
+    before = sorted(folder.rglob("*"))
+
+    result = run(*command, "--data", folder, *FRIDAY)
+
+    assert result.exit_code == 2
+    assert f"boxing.csv:5:{boxing[4].index('2026-02-30') + 1}: error:" in result.stderr
+    assert before == sorted(folder.rglob("*"))
+
+
+def test_a_folder_that_is_none(tmp_path: Path) -> None:
+    """A folder without settings is status 2 and says what is needed."""
+    result = run("facts", "--data", tmp_path)
+
+    assert result.exit_code == 2
+    assert "bulletin.toml" in result.stderr
+
+
+def test_a_draft_that_is_not_there(folder: Path) -> None:
+    """A draft's name that no file has is status 2 and names those there are."""
+    result = run("check", "weak", "--data", folder, *FRIDAY)
+
+    assert result.exit_code == 2
+    assert "week" in result.stderr
+
+
+def test_demo(tmp_path: Path) -> None:
+    """The demo copies the maker, builds its bulletin in two languages and says where it lies; other folders are left alone."""
+    other = tmp_path / "other"
+    other.mkdir()
+    (other / "mine.txt").write_text("mine", encoding="utf-8")
+
+    told = run("demo", "--out", tmp_path / "demo")
+    again = run("demo", "--out", tmp_path / "demo")
+    refused = run("demo", "--out", other)
+
+    assert (told.exit_code, again.exit_code, refused.exit_code) == (0, 0, 2)
+    assert ["mine.txt"] == [path.name for path in other.iterdir()]
+    assert (tmp_path / "demo" / "out" / "2026-13" / "de" / "bulletin.eml").is_file()
+    assert "Read 23 tables" in told.stdout
+
+
+def test_a_bug_is_status_3(folder: Path, monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]) -> None:
+    """A fault of the program is told as one."""
+    monkeypatch.setattr("sys.argv", ["bulletin", "facts", "--data", str(folder)])
+    monkeypatch.setattr("bulletin.workshop.open_workshop", lambda *_: 1 / 0)
+
+    with pytest.raises(SystemExit) as ended:
+        cli.main()
+
+    assert ended.value.code == 3
+    assert "fault of the program" in capsys.readouterr().err
