@@ -130,8 +130,8 @@ class Change(Item):
 
     def _built(self, *, with_it: bool) -> Built:
         rows = self._units[0][self._is_with == with_it]
-        touched = texts(self.day.table("affected").frame["serial"])[self._touched]
-        own, affected = codes(texts(self.day.table("boxing").frame["serial"])[rows], touched)
+        touched = self.day.table("affected").frame["serial"].iloc[self._touched]
+        own, affected = codes(self.day.table("boxing").frame["serial"].iloc[rows], touched)
         return Built(rows, np.isin(own, affected))
 
     @property

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 from typing import TYPE_CHECKING
 
-from bulletin.facts.keys import Integers, codes, texts
+from bulletin.facts.keys import Integers, codes
 
 if TYPE_CHECKING:
     from bulletin.facts.day import Day
@@ -36,4 +36,4 @@ def order_count(day: Day) -> int:
 
 def _keys(day: Day, column: str, tables: tuple[str, ...]) -> Keys:
     names = [name for name in tables if day.has(name)]
-    return dict(zip(names, codes(*(texts(day.table(name).frame[column]) for name in names)), strict=True))
+    return dict(zip(names, codes(*(day.table(name).frame[column] for name in names)), strict=True))
