@@ -18,9 +18,9 @@ SCARCE = {"P-104": 0.262, "P-118": 0.71, "P-124": 0.55, "P-109": 0.87}
 """How much of what the waiting orders need lies in the stores; of all other parts there is enough."""
 
 HELD = {
-    "P-108": ("L-2511", "quarantine", 84),
-    "P-109": ("L-2602", "quarantine", 310),
-    "P-124": ("L-2603", "inspection", 120),
+    "P-108": ("L-2511", "quarantine", 84, date(2025, 11, 20)),
+    "P-109": ("L-2602", "quarantine", 310, date(2026, 3, 9)),
+    "P-124": ("L-2603", "inspection", 120, date(2026, 3, 18)),
 }
 RESERVED = (
     ("P-104", "service", "10"),
@@ -88,20 +88,32 @@ def stock_rows(book: Book, looms: list[Loom], supply: list[list[str]]) -> list[l
     for part, last in on_hand(book).items():
         days = sorted(FULL_COUNTS + CYCLE_COUNTS) if part in SCARCE or part == "P-139" else FULL_COUNTS
         for day in days:
-            count = last + used(looms, part, day, AS_OF - timedelta(1)) - received(supply, part, day, AS_OF - timedelta(1))
-            rows += lots(part, day, max(count, 0))
+            rows += lots(part, day, counted((looms, supply), part, day, last))
     return sorted(rows, key=lambda row: (row[4], row[0], row[2], row[1]))
+
+
+def counted(known: tuple[list[Loom], list[list[str]]], part: str, day: date, last: int) -> int:
+    """A count worked back from the last one; of made parts there is always about the same, they are made as they are used."""
+    if part >= "P-2":
+        return last + day.day % 7
+    looms, supply = known
+    until = AS_OF - timedelta(1)
+    return max(0, last + used(looms, part, day, until) - received(supply, part, day, until))
 
 
 def lots(part: str, day: date, count: int) -> list[list[str]]:
     """A count by lot and state: the turned and cast parts come in lots, some stand aside."""
     counted = day.isoformat()
-    if part not in HELD or day < date(2026, 3, 5):
+    if part not in HELD:
         return [[part, "L-2509" if part == "P-104" else "", "usable", str(count), counted]]
-    lot, state, held = HELD[part]
+    lot, state, held, since = HELD[part]
     older = count // 3
-    usable = [[part, "L-2512", "usable", str(older), counted], [part, "L-2601", "usable", str(count - older), counted]]
-    return [*usable, [part, lot, state, str(held), counted]]
+    rows = [[part, "L-2512", "usable", str(older), counted], [part, "L-2601", "usable", str(count - older), counted]]
+    if day >= since:
+        rows.append([part, lot, state, str(held), counted])
+    elif state == "quarantine":
+        rows.append([part, lot, "usable", str(held), counted])
+    return rows
 
 
 def supply_rows(book: Book) -> list[list[str]]:
