@@ -152,7 +152,5 @@ def _rows(element: Element) -> list[Element]:
 
 
 def _sentence(heads: list[str], cells: list[str]) -> str:
-    if len(cells) == 2:
-        return f"{cells[0]}: {cells[1]}"
     told = [f"{head} {cell}".strip() for head, cell in zip(heads[1:], cells[1:], strict=False) if cell]
     return f"{cells[0]}: {', '.join(told)}"
