@@ -71,14 +71,19 @@ def read_language(locale: str) -> Language | None:
 def any_of(entries: Iterable[str]) -> Words:
     """A pattern that finds any of the entries as whole words, the longest first; without entries it finds nothing."""
     ordered = sorted(entries, key=lambda entry: (-len(entry), entry))
-    return re.compile("|".join(map(_entry, ordered)) or r"(?!)", re.IGNORECASE)
+    shapes = [f"(?:{entry[1:-1]})" for entry in ordered if _is_expression(entry)]
+    plain = "|".join(_plain(entry) for entry in ordered if not _is_expression(entry))
+    words = [rf"(?<!\w)(?:{plain})(?!\w)"] if plain else []
+    return re.compile("|".join([*words, *shapes]) or r"(?!)", re.IGNORECASE)
 
 
-def _entry(entry: str) -> str:
-    if entry.startswith("/") and entry.endswith("/"):
-        return f"(?:{entry[1:-1]})"
+def _is_expression(entry: str) -> bool:
+    return len(entry) > 2 and entry.startswith("/") and entry.endswith("/")
+
+
+def _plain(entry: str) -> str:
     words = (re.escape(word.removesuffix("*")) + (r"\w*" if word.endswith("*") else "") for word in entry.split())
-    return "(?<!\\w)" + "\\s+".join(words) + "(?!\\w)"
+    return r"\s+".join(words)
 
 
 def _patterns(section: Mapping[str, list[str]]) -> Mapping[str, Words]:

@@ -6,6 +6,7 @@ that hold no form ("This week, ...") belong to the clause behind it.
 
 from __future__ import annotations
 
+import re
 from typing import TYPE_CHECKING, NamedTuple
 
 import sentencex  # type: ignore[import-untyped]
@@ -18,6 +19,7 @@ if TYPE_CHECKING:
     from bulletin.draft.language import Language
 
 ADVERBIAL_WORDS = 4
+WORD = re.compile(rf"[\w{FORM}]")
 
 
 class Span(NamedTuple):
@@ -61,7 +63,7 @@ def clauses(text: str, sentence: Span, language: Language) -> list[Span]:
 def _parts(text: str, sentence: Span, language: Language) -> Iterator[Span]:
     at = sentence.start
     for separator in language.classes["clause_ends"].finditer(text, *sentence):
-        if separator.start() > at:
+        if WORD.search(text, at, separator.start()):
             yield Span(at, separator.start())
             at = separator.start()
     if at < sentence.end:

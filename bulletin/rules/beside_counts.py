@@ -6,7 +6,6 @@ import re
 from typing import TYPE_CHECKING
 
 from bulletin.rules.beside import Misfit, named
-from bulletin.rules.loose import claiming_figures
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
@@ -80,10 +79,9 @@ def _behind_figures(case: Case, setting: Setting) -> Iterator[str]:
         if not any(call.name in ("units", "words") for call in setting.stretch.claim.filters):
             yield setting.behind
         return
-    words = case.words_of(setting.stretch.claim)
-    for figure in claiming_figures(words, case.scene):
+    for figure in case.told_figures[setting.stretch.claim.start]:
         if figure.kind in ("number", "vague"):
-            yield words[figure.end :] + setting.behind
+            yield setting.passage.block.text[figure.end : setting.passage.sentence.end]
 
 
 def _nouns(case: Case, behind: str) -> Iterator[tuple[str, str]]:

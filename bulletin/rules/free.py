@@ -1,6 +1,6 @@
 """What frees a figure in prose: names, idioms, addresses, versions, the as-of date's own week, month and year.
 
-Freed text is blotted out, as long as before, so that whatever is found afterwards stands where it stood.
+Known names are blotted out, as long as before, so that whatever is found afterwards stands where it stood.
 """
 
 from __future__ import annotations
@@ -34,11 +34,10 @@ def free_names(text: str, names: KnownNames) -> str:
     return blot(text, [Span(name.start, name.end) for name in names.find(text)])
 
 
-def free_shapes(text: str, language: Language, locale: str) -> str:
-    """The text without idioms, addresses, versions and names that look like one."""
-    spans = [span for shape in language.free for span in _shapes(text, shape, locale)]
-    text = blot(text, spans)
-    return blot(text, list(_guessed_names(text, language, locale)))
+def free_shapes(text: str, language: Language, locale: str) -> list[Span]:
+    """Where idioms, addresses, versions and what looks like a name stand: figures in them count nothing."""
+    shaped = [span for shape in language.free for span in _shapes(text, shape, locale)]
+    return [*shaped, *_guessed_names(text, language, locale)]
 
 
 def is_of_as_of(day: Day, as_of: date) -> bool:

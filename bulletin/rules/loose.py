@@ -8,12 +8,14 @@ from typing import TYPE_CHECKING
 
 from bulletin.formats.reading import find_figures
 from bulletin.rules.free import free_names, free_shapes, is_of_as_of
+from bulletin.rules.romans import roman_figures
 
 if TYPE_CHECKING:
     from datetime import date
 
     from bulletin.draft.language import Language, Words
     from bulletin.draft.prose import Block
+    from bulletin.draft.sentences import Span
     from bulletin.formats.figures import Figure
     from bulletin.rules.known_names import KnownNames
 
@@ -63,9 +65,13 @@ def loose_figures(block: Block, text: str, scene: Scene) -> list[Loose]:
 def claiming_figures(text: str, scene: Scene) -> list[Figure]:
     """The figures of a text that claim something."""
     text = free_names(text, scene.names)
-    if scene.language:
-        text = free_shapes(text, scene.language, scene.locale)
-    return [figure for figure in find_figures(text, scene.locale) if not _is_free(figure, text, scene)]
+    figures = sorted([*find_figures(text, scene.locale), *roman_figures(text)], key=lambda figure: figure.start)
+    spans = free_shapes(text, scene.language, scene.locale) if figures and scene.language else []
+    return [figure for figure in figures if not _is_within(figure, spans) and not _is_free(figure, text, scene)]
+
+
+def _is_within(figure: Figure, spans: list[Span]) -> bool:
+    return any(start < figure.end and figure.start < end for start, end in spans)
 
 
 def _is_free(figure: Figure, text: str, scene: Scene) -> bool:

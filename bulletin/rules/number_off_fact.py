@@ -13,7 +13,6 @@ from typing import TYPE_CHECKING
 from bulletin.formats.rounding import agrees
 from bulletin.model import Name
 from bulletin.rules.bounds import stands_in_condition
-from bulletin.rules.loose import claiming_figures
 from bulletin.rules.rule import Fault
 from bulletin.rules.wording import tells_whole, tells_words, tells_zero
 
@@ -48,7 +47,7 @@ def check(case: Case) -> Iterator[Fault]:
         if reading.claim.kind != "claim" or outcome is None or outcome.absent or outcome.faults:
             continue
         words = case.words_of(reading.claim)
-        figures = claiming_figures(words, case.scene)
+        figures = case.told_figures[reading.claim.start]
         yield from (_fault(case, reading, figure) for figure in figures if not _is_borne_out(case, reading, figure))
         if outcome.value is not None and outcome.holds is None and not figures and not _tells(case, reading, outcome.value):
             yield Fault(reading.claim.words_start, words, {"values": _values(case, reading)}, _offer(reading))
@@ -80,7 +79,7 @@ def _tells(case: Case, reading: Reading, value: Value) -> bool:
 
 def _fault(case: Case, reading: Reading, figure: Figure) -> Fault:
     block, stretch = case.seen[reading.claim.start]
-    at = block.origin(stretch.start + figure.start)
+    at = block.origin(max(figure.start, stretch.start))
     return Fault(at, figure.text, {"values": _values(case, reading)}, _offer(reading))
 
 

@@ -6,6 +6,7 @@ adds the rule's name, its level and the place, and takes out what somebody answe
 
 from __future__ import annotations
 
+from collections import defaultdict
 from dataclasses import dataclass, field
 from functools import cached_property
 from types import MappingProxyType
@@ -18,7 +19,7 @@ from bulletin.draft.visible import forms_of
 from bulletin.formats.printing import Format
 from bulletin.rules.attesting import Attested, attested_in, without_attested
 from bulletin.rules.known_names import KnownNames
-from bulletin.rules.loose import Loose, Scene, loose_figures
+from bulletin.rules.loose import Loose, Scene, claiming_figures, loose_figures
 from bulletin.rules.nearest import Nearest
 from bulletin.rules.passages import Passage, passages_of
 
@@ -27,6 +28,7 @@ if TYPE_CHECKING:
     from datetime import date, datetime
 
     from bulletin.draft.visible import Stretch
+    from bulletin.formats.figures import Figure
     from bulletin.model import Claim, Draft, Fact, Facts, Level, Names, Place
     from bulletin.settings import Settings
 
@@ -127,6 +129,20 @@ class Case:
         """Figures and dates in prose that no form carries and nothing frees."""
         plain = [(block, without_attested(block, self.attested)) for block in self.blocks]
         return tuple(loose for block, text in plain for loose in loose_figures(block, text, self.scene))
+
+    @cached_property
+    def told_figures(self) -> Mapping[int, tuple[Figure, ...]]:
+        """The figures that each claim tells, at offsets of its block, by where the claim starts.
+
+        They are read with the words around the claim: "more than [41]{boxed.week}" tells another number than 41.
+        """
+        told: defaultdict[int, tuple[Figure, ...]] = defaultdict(tuple)
+        for block in self.blocks:
+            claims = [stretch for stretch in block.stretches if stretch.claim.kind == "claim"]
+            figures = claiming_figures(block.text, self.scene) if claims else []
+            for stretch in claims:
+                told[stretch.claim.start] = tuple(f for f in figures if f.start < stretch.end and stretch.start < f.end)
+        return told
 
     @cached_property
     def attested(self) -> tuple[Attested, ...]:

@@ -1,0 +1,98 @@
+"""Running the rules: places, levels, waivers, and what a verdict says of each form."""
+
+from __future__ import annotations
+
+from datetime import date
+
+from bulletin.model import Place
+from tests.rules.builders import facts, found, judged, titled
+
+WAIVER = 'Waive: number-without-fact "{}" | Ines Holm | counted by hand\n\n'
+
+
+def test_a_finding_stands_where_its_words_do() -> None:
+    """Lines and columns count from 1 in characters, in the source and not in what is visible."""
+    findings = judged("We *boxed*\nsome &amp; 87 looms.").findings
+
+    assert [finding.place for finding in findings] == [Place("news.en.md", 4, 12)]
+
+
+def test_a_waiver_takes_out_its_words_alone() -> None:
+    """A waiver answers for the figure it names; another figure stays."""
+    verdict = judged(WAIVER.format("87") + "We boxed 87 looms and 3 frames.")
+
+    assert [finding.words for finding in verdict.findings] == ["3"]
+    assert [(waived.finding.words, waived.waiver.who) for waived in verdict.waived] == [("87", "Ines Holm")]
+
+
+def test_a_waiver_may_name_words_around_the_figure() -> None:
+    """Words of the same sentence that hold the figure name it too; words of another sentence don't."""
+    assert found(WAIVER.format("87 looms on the shelf") + "We have 87 looms on the shelf.") == []
+    assert found(WAIVER.format("87 looms on the shelf") + "We have 87 looms. They lie on the shelf.") != []
+
+
+def test_some_rules_cannot_be_waived() -> None:
+    """Nobody can answer for a claim that the facts contradict."""
+    text = 'Waive: condition-false "our worst week" | Ines Holm | so it felt\n\n[our worst week]{boxed.week < boxed.last_week}'
+
+    assert found(text) == [("condition-false", "our worst week")]
+
+
+def test_a_printed_fact_that_is_absent_cannot_be_waived() -> None:
+    """There is nothing to print in its place."""
+    text = 'Waive: fact-unknown "boxed.weak" | Ines Holm | as said\n\nWe boxed {{ boxed.weak }} looms.'
+
+    assert found(text) == [("fact-unknown", "boxed.weak")]
+
+
+def test_faults_of_reading_are_findings() -> None:
+    """A condition that can't be read, or can't be compared, blocks like any finding."""
+    assert [rule for rule, _ in found("[fine]{boxed.week > }")] == ["condition-unreadable"]
+    assert [rule for rule, _ in found('[fine]{boxed.week > coverage.part["P-104"].next_arrival}')] == ["condition-unreadable"]
+
+
+def test_forms_are_judged() -> None:
+    """Each form gets the judgement that its facts and its findings give it."""
+    verdict = judged(
+        "{{ boxed.week }} and {{ boxed.weak }}. [More]{boxed.week > 1}. [Less]{boxed.week < 1}. [Nice]{opinion}. "
+        "[We boxed 900]{boxed.week > 1}. [Plenty]{coverage.buildable > 1}."
+    )
+    expected = [
+        "supported", "unsupported", "supported", "contradicted", "opinion", "contradicted", "unsupported",
+    ]  # fmt: skip
+
+    assert [judged.judgement for judged in verdict.judged] == expected
+
+
+def test_stale_tables_warn_and_block_an_issue() -> None:
+    """Old rows are worth a warning while writing, and stop the draft on the day it goes out."""
+    stale = facts(boxed=date(2026, 3, 20))
+    levels = [judged("{{ boxed.week }} looms.", made=stale, issuing=issuing).findings[0].level for issuing in (False, True)]
+
+    assert levels == ["warn", "block"]
+
+
+def test_three_working_days_are_not_stale() -> None:
+    """Exactly as many working days as the settings allow pass; one more does not."""
+    assert found("{{ boxed.week }} looms.", made=facts(boxed=date(2026, 3, 24))) == []
+    assert found("{{ boxed.week }} looms.", made=facts(boxed=date(2026, 3, 23))) == [("tables-stale", "boxed")]
+
+
+def test_a_late_day_of_publishing_is_stale() -> None:
+    """Facts of Friday are told on Wednesday at the latest, with three working days allowed."""
+    assert found("Hello.", published=date(2026, 4, 1)) == []
+    assert found("Hello.", published=date(2026, 4, 2)) == [("tables-stale", "the as-of date")]
+
+
+def test_findings_come_in_the_order_of_their_places() -> None:
+    """Whichever rule finds them, the first in the draft comes first."""
+    places = [finding.place for finding in judged("<b>We</b> boxed 87 looms on Monday, <i>all</i> of them.").findings]
+
+    assert sorted(places) == places
+
+
+def test_the_same_draft_gives_the_same_verdict() -> None:
+    """Nothing hidden goes into a verdict."""
+    text = titled("We boxed 87 looms, [our best week]{boxed.week > boxed.best_week}.")
+
+    assert judged(text).findings == judged(text).findings
