@@ -126,7 +126,7 @@ class Evaluation:
             return None
         if isinstance(left, Fraction) and isinstance(right, Fraction):
             return self._reckon_numbers(node, left, right)
-        if isinstance(left, Money) or isinstance(right, Money):
+        if isinstance(left, Money | Amount) or isinstance(right, Money | Amount):
             return self._reckon_money(node, left, right)
         if isinstance(left, date) and node.operator in ("+", "-"):
             return self._reckon_days(node, left, right)

@@ -21,6 +21,7 @@ YEAR = r"(?P<year>(?:19|20)\d\d)(?![\d\w]|[.,]\d)"
 DAY = r"(?P<day>\d{1,2})"
 MARK = r"(?:st|nd|rd|th|er|\.|º|°)?"
 ISO = re.compile(r"(?<![\w.,/-])(?P<year>\d{4})[-/](?P<month>\d{1,2})[-/](?P<day>\d{1,2})(?![\w/-])")
+ISO_WEEK = re.compile(r"(?<![\w.,/-])(?P<year>\d{4})-?w(?P<week>\d\d)(?![\w-])")
 DOTTED = re.compile(r"(?<![\w.,/-])(?P<day>\d{1,2})\.[ ]?(?P<month>\d{1,2})\.(?:[ ]?(?P<year>\d{4}|\d\d)(?![\d\w]))?(?!\d)")
 SLASHED = re.compile(r"(?<![\w.,/-])(?P<day>\d{1,2})[/.-](?P<month>\d{1,2})[/.-](?P<year>\d{4}|\d\d)(?![\w/-])")
 CLOCK = re.compile(r"(?<![\w.,:])\d{1,2}(?::\d\d(?::\d\d)?(?: ?[ap]\.?m\b\.?| uhr\b)?| ?[ap]\.?m\b\.?| uhr\b)(?![\d:])")
@@ -124,6 +125,8 @@ def dates(plain: str, text: str, calendar: Calendar, words: Vocabulary) -> Itera
     for pattern, dotted in ((ISO, False), (DOTTED, True), (SLASHED, False)):
         for match in pattern.finditer(plain):
             yield from _numeric(match, calendar, dotted=dotted)
+    for match in ISO_WEEK.finditer(plain):
+        yield Found(match.start(), match.end(), Day(year=int(match["year"]), week=int(match["week"])))
     for match in CLOCK.finditer(plain):
         yield Found(match.start(), match.end(), Day())
     yield from _named_days(plain, calendar)

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import re
 import unicodedata
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, replace
 from fractions import Fraction
 from typing import TYPE_CHECKING
@@ -118,7 +118,7 @@ class _Word:
 
     __slots__ = ("free", "word")
 
-    def __init__(self, word: str, free: bool) -> None:
+    def __init__(self, word: str, *, free: bool) -> None:
         self.word = word
         self.free = free
 
@@ -136,7 +136,10 @@ def _spelled(plain: str, vocabulary: Vocabulary, taken: Taken) -> Iterator[Numbe
     from text_to_num import find_numbers  # type: ignore[import-untyped]
 
     places = list(TOKEN.finditer(plain))
-    tokens = [_Word(place[0], not place[0][0].isdigit() and taken.free(*place.span())) for place in places]
+    spelled: Mapping[str, str] = vocabulary.words.get("read_as", {})
+    tokens = [
+        _Word(spelled.get(place[0], place[0]), free=not place[0][0].isdigit() and taken.free(*place.span())) for place in places
+    ]
     for found in find_numbers(tokens, vocabulary.language, 0.0):
         start, end = places[found.start].start(), places[found.end - 1].end()
         if any(not token.free for token in tokens[found.start : found.end]) or not _is_meant(plain, (start, end), vocabulary):
@@ -152,6 +155,8 @@ def _spelled(plain: str, vocabulary: Vocabulary, taken: Taken) -> Iterator[Numbe
 def _is_meant(plain: str, span: tuple[int, int], vocabulary: Vocabulary) -> bool:
     """Whether a number word counts: articles do not, nor does `one` in `one of you`, nor an adjective that looks like nine."""
     word = plain[span[0] : span[1]]
+    if vocabulary.half_more.match(plain, span[1]):
+        return True
     if word in vocabulary.listed("never_alone"):
         return False
     if word in vocabulary.listed("adjectives"):
@@ -265,10 +270,11 @@ def told_in_words(plain: str, vocabulary: Vocabulary, taken: Taken) -> Iterator[
     for match in vocabulary.multiples.finditer(plain):
         yield _told(match, "multiple", vocabulary.multiple_values[" ".join(match[0].split())])
     for match in vocabulary.one_span.finditer(plain):
-        if taken.free(*match.span("one")):
-            unit = vocabulary.span_units[" ".join(match["span"].split())]
+        one, span = ("one", "span") if match["one"] else ("one_before", "span_before")
+        if taken.free(*match.span(one)):
+            unit = vocabulary.span_units[" ".join(match[span].split())]
             count, unit = (Fraction(2), "week") if unit == "fortnight" else (Fraction(1), unit)
-            yield Figure(match.start("one"), match.end("one"), "", "span", count, unit=unit, spelled=True)
+            yield Figure(match.start(one), match.end(one), "", "span", count, unit=unit, spelled=True)
     for match in RATIO.finditer(plain):
         if 0 < int(match["part"]) < int(match["whole"]):
             ratio = Fraction(int(match["part"]), int(match["whole"]))

@@ -54,6 +54,7 @@ def find_figures(text: str, locale: str, names: frozenset[str] = NO_NAMES) -> li
     figures += _free(_ordinals(plain, read.words), taken)
     figures += _free((beside(found, plain, read.words) for found in digits(plain, text, read.marks, taken)), taken, plain, read)
     figures += _free((beside(found, plain, read.words) for found in words(plain, read.words, taken)), taken, plain, read)
+    figures = _one_in_ten(figures, plain, read)
     figures.sort(key=lambda figure: figure.start)
     figures = [replace(figure, text=text[figure.start : figure.end]) for figure in figures]
     return _joined(_shared(figures, plain, read), text)
@@ -66,14 +67,24 @@ def names_pattern(names: frozenset[str]) -> re.Pattern[str]:
     return re.compile(rf"(?<!\w)(?:{alternatives(listed)})(?!\w)") if listed else NEVER
 
 
-def _free(
-    found: Iterable[Figure], taken: Taken, plain: str = "", read: Reader | None = None
-) -> Iterator[Figure]:
+def _free(found: Iterable[Figure], taken: Taken, plain: str = "", read: Reader | None = None) -> Iterator[Figure]:
     """Figures on ground that nobody has taken, which they take; with the words that round them where a reader is given."""
     for figure in found:
         if taken.free(figure.start, figure.end):
             taken.take(figure.start, figure.end)
             yield rounded(figure, plain, read.words) if read and not figure.rounding else _unrounded(figure)
+
+
+def _one_in_ten(figures: list[Figure], plain: str, read: Reader) -> list[Figure]:
+    """Ratios in words (one in ten, un sur dix) as the fractions they are."""
+    found = []
+    for figure in figures:
+        one = read.words.one_of.search(plain, max(0, figure.start - 20), figure.start)
+        if one and figure.kind == "number" and figure.value and figure.value > 1:
+            found.append(replace(figure, start=one.start(), rounding_start=one.start(), kind="fraction", value=1 / figure.value))
+        else:
+            found.append(figure)
+    return found
 
 
 def _unrounded(figure: Figure) -> Figure:

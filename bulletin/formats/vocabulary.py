@@ -48,6 +48,7 @@ class Vocabulary:
     span: re.Pattern[str]
     span_units: Mapping[str, str]
     one_span: re.Pattern[str]
+    one_of: re.Pattern[str]
     counted_part: re.Pattern[str]
     alone_part: re.Pattern[str]
     fractions: Mapping[str, Fraction]
@@ -96,6 +97,7 @@ def vocabulary(language: str) -> Vocabulary:
         span=re.compile(rf"{SPACE}-?(?P<span>{alternatives(spans)}){border}"),
         span_units=spans,
         one_span=_one_span(words, spans, one),
+        one_of=re.compile(rf"(?<!\w)(?:{alternatives(words.get('one_of', ()))}) \Z"),
         counted_part=any_of(shapes.get("counted", ())),
         alone_part=any_of(f"{begin}(?:{shape})" for shape in shapes.get("alone", ())),
         fractions={word: Fraction(ratio) for word, ratio in words.get("fractions", {}).items()},
@@ -169,8 +171,12 @@ def _after(table: Mapping[str, list[str]], bordered: bool) -> re.Pattern[str]:
 def _one_span(words: Mapping[str, Any], spans: Mapping[str, str], one: str) -> re.Pattern[str]:
     if not words.get("span_one_after"):
         return NEVER
-    before = alternatives(words["span_one_after"])
-    return re.compile(rf"(?<!\w)(?:{before}) (?P<one>(?:(?:{one}) )?(?:full )?(?P<span>{alternatives(spans)}))(?!\w)")
+    before, after = alternatives(words["span_one_after"]), alternatives(words.get("span_one_before", ()))
+    unit = alternatives(spans)
+    return re.compile(
+        rf"(?<!\w)(?:{before}) (?P<one>(?:(?:{one}) )?(?:full )?(?P<span>{unit}))(?!\w)"
+        rf"|(?<!\w)(?P<one_before>(?:{one}) (?:full )?(?P<span_before>{unit})) (?:{after})(?!\w)"
+    )
 
 
 def _currencies(words: Mapping[str, str]) -> Mapping[str, tuple[str, ...]]:
