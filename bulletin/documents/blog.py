@@ -3,45 +3,41 @@
 from __future__ import annotations
 
 import json
-from sys import maxsize
 from typing import TYPE_CHECKING
 
-from bulletin.documents.letter import letter_of
 from bulletin.documents.pages import page
-from bulletin.documents.plain import plain_text
+from bulletin.documents.plain import plain_line
 from bulletin.model import Document
 
 if TYPE_CHECKING:
-    from bulletin.model import Bulletin
+    from bulletin.documents.letter import Letter
 
 LONGEST_DESCRIPTION = 155
 """Characters that search engines and feeds show of a description: common practice, no source."""
 
 
-def documents(bulletin: Bulletin) -> list[Document]:
+def documents(letter: Letter) -> list[Document]:
     """The post as Markdown and as an HTML fragment."""
-    letter, draft = letter_of(bulletin), bulletin.draft
-    folder = f"{draft.name}/{draft.locale}"
-    fragment = page("blog/post.html", draft.locale, letter=letter)
+    bulletin, locale = letter.bulletin, letter.reader.locale
+    fragment = page("blog/post.html", locale, letter=letter)
     front = {
         "title": letter.body.title,
         "date": bulletin.published.isoformat(),
         "as_of": bulletin.as_of.isoformat(),
-        "locale": draft.locale,
+        "locale": locale,
         "author": bulletin.maker.name,
-        "description": description(plain_text(letter.body.html, maxsize)),
+        "description": description(plain_line(letter.body.html)),
     }
     quoted = {key: json.dumps(text, ensure_ascii=False) for key, text in front.items()}
-    markdown = page("blog/post.md", draft.locale, letter=letter, front=quoted)
+    markdown = page("blog/post.md", locale, letter=letter, front=quoted)
     return [
-        Document(f"{folder}/post.md", "text/markdown", markdown.encode()),
-        Document(f"{folder}/post.html", "text/html", fragment.encode()),
+        Document(f"{letter.folder}/post.md", "text/markdown", markdown.encode()),
+        Document(f"{letter.folder}/post.html", "text/html", fragment.encode()),
     ]
 
 
-def description(text: str) -> str:
-    """The first words of a letter, whole, as many as a description shows."""
-    words = text.split("\n\n")[0].replace("\n", " ")
+def description(words: str) -> str:
+    """The first words of a letter, as many whole ones as a description shows."""
     if len(words) <= LONGEST_DESCRIPTION:
         return words
     cut = words[: LONGEST_DESCRIPTION - 1]

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from email import policy
 from email.headerregistry import Address
 from email.message import EmailMessage
@@ -11,28 +12,29 @@ from typing import TYPE_CHECKING
 
 import css_inline
 
-from bulletin.documents.letter import Letter, letter_of
+from bulletin.documents.letter import Letter
 from bulletin.documents.pages import page, style
 from bulletin.model import Document
 
 if TYPE_CHECKING:
-    from bulletin.model import Bulletin, Maker
+    from bulletin.model import Maker
 
 WEEKS_SHOWN = 6
 NO_DOMAIN = "bulletin.invalid"
 """For a maker without an address; RFC 2606 keeps the name free."""
+ADDRESS = re.compile(r"([A-Za-z0-9.!#$%&'*+/=?^_`{|}~-]+)@([A-Za-z0-9-]+(?:\.[A-Za-z0-9-]+)*)")
+"""A plain address as HTML's own e-mail field takes it: no quotes, no comments, ASCII."""
 POLICY = policy.SMTP
 
 
-def documents(bulletin: Bulletin) -> list[Document]:
+def documents(letter: Letter) -> list[Document]:
     """The mail as an `.eml` file without recipients: whoever sends it fills them in."""
-    draft = bulletin.draft
-    return [Document(f"{draft.name}/{draft.locale}/bulletin.eml", "message/rfc822", message(bulletin).as_bytes(policy=POLICY))]
+    return [Document(f"{letter.folder}/bulletin.eml", "message/rfc822", message(letter).as_bytes(policy=POLICY))]
 
 
-def message(bulletin: Bulletin) -> EmailMessage:
+def message(letter: Letter) -> EmailMessage:
     """The mail itself. Its identifier and boundary come from its content, its date from `published`."""
-    letter, maker = letter_of(bulletin), bulletin.maker
+    bulletin, maker = letter.bulletin, letter.maker
     text, html = text_part(letter), html_part(letter)
     digest = sha256("\0".join((bulletin.draft.name, letter.reader.locale, letter.body.title, text, html)).encode()).hexdigest()
     mail = EmailMessage(POLICY)
@@ -67,11 +69,11 @@ def encoding(text: str) -> str:
 
 
 def sender(maker: Maker) -> Address:
-    """The maker's name with its address; an undeliverable one where the settings hold none."""
-    user, _, host = maker.contact.rpartition("@")
-    return Address(maker.name, user or "no-reply", host if user else NO_DOMAIN)
+    """The maker's name with its address; one that reaches nobody where the settings hold no plain address."""
+    found = ADDRESS.fullmatch(maker.contact)
+    return Address(maker.name, found[1], found[2]) if found else Address(maker.name, "no-reply", NO_DOMAIN)
 
 
 def domain(maker: Maker) -> str:
     """The domain of the maker's address."""
-    return maker.contact.rpartition("@")[2] if "@" in maker.contact else NO_DOMAIN
+    return sender(maker).domain

@@ -11,7 +11,6 @@ from typing import TYPE_CHECKING, Any
 
 from markupsafe import Markup
 
-from bulletin.documents.body import render
 from bulletin.documents.marks import data, mark_words, moment
 from bulletin.documents.pages import page, style, style_digest
 from bulletin.documents.plain import plain_line
@@ -23,9 +22,11 @@ from bulletin.values import to_json
 if TYPE_CHECKING:
     from collections.abc import Sequence
 
+    from bulletin.documents.letter import Letter
     from bulletin.documents.statements import Statement, Support
     from bulletin.model import Attestation, Bulletin, Problem, Waived
 
+RUNS_SHOWN = 16
 NOT_KNOWN = (
     "Whether a cause that is given is the true one.",
     "What a picture shows.",
@@ -34,25 +35,25 @@ NOT_KNOWN = (
 """What no checker of records can know (the end of the design's list of checks)."""
 
 
-def documents(bulletin: Bulletin) -> list[Document]:
+def documents(letter: Letter) -> list[Document]:
     """The evidence of a bulletin, to read and print, and for programs."""
-    folder = f"{bulletin.draft.name}/{bulletin.draft.locale}"
-    told = json.dumps(as_json(bulletin), ensure_ascii=False, indent=1) + "\n"
+    told = json.dumps(as_json(letter), ensure_ascii=False, indent=1) + "\n"
     return [
-        Document(f"{folder}/evidence.html", "text/html", as_html(bulletin).encode()),
-        Document(f"{folder}/evidence.json", "application/json", told.encode()),
+        Document(f"{letter.folder}/evidence.html", "text/html", as_html(letter).encode()),
+        Document(f"{letter.folder}/evidence.json", "application/json", told.encode()),
     ]
 
 
-def as_html(bulletin: Bulletin) -> str:
+def as_html(letter: Letter) -> str:
     """The evidence to read and print."""
+    bulletin = letter.bulletin
     reader = Reader(LANGUAGE, bulletin.as_of, bulletin.names)
     css = style("evidence/page.css")
     return page(
         "evidence/page.html",
         LANGUAGE,
         bulletin=bulletin,
-        body=render(bulletin),
+        body=letter.body,
         css=css,
         css_digest=style_digest(css),
         as_of=moment(reader.format.day(bulletin.as_of), bulletin.as_of.isoformat()),
@@ -68,19 +69,20 @@ def as_html(bulletin: Bulletin) -> str:
 
 
 def _line_list(lines: Sequence[int]) -> Markup:
-    """Line numbers with their marks; neighbours as a span: 2-5, 9."""
+    """Line numbers with their marks; neighbours as a span: 2-5, 9. Long lists are cut, the JSON form holds them all."""
     runs: list[list[int]] = []
     for line in lines:
         if runs and line == runs[-1][1] + 1:
             runs[-1][1] = line
         else:
             runs.append([line, line])
-    shown = [data(str(first), str(first)) if first == last else _line_span(first, last) for first, last in runs]
-    return Markup(", ").join(shown)
+    shown = [_run(first, last) for first, last in runs[:RUNS_SHOWN]]
+    return Markup(", ").join([*shown, "and more, all of them in evidence.json"] if len(runs) > RUNS_SHOWN else shown)
 
 
-def _line_span(first: int, last: int) -> Markup:
-    return Markup("{}\u2013{}").format(data(str(first), str(first)), data(str(last), str(last)))
+def _run(first: int, last: int) -> Markup:
+    ends = [data(str(line), str(line)) for line in dict.fromkeys((first, last))]
+    return Markup("–").join(ends)
 
 
 def digest_of(bulletin: Bulletin) -> str:
@@ -88,14 +90,15 @@ def digest_of(bulletin: Bulletin) -> str:
     return sha256(bulletin.draft.source.encode()).hexdigest()
 
 
-def as_json(bulletin: Bulletin) -> dict[str, Any]:
+def as_json(letter: Letter) -> dict[str, Any]:
     """The evidence for programs; values as in the facts' own JSON."""
+    bulletin = letter.bulletin
     verdict, header = bulletin.verdict, bulletin.draft.header
     return {
         "for": "the maker only",
         "draft": bulletin.draft.name,
         "locale": bulletin.draft.locale,
-        "title": render(bulletin).title,
+        "title": letter.body.title,
         "readers": header.readers,
         "as_of": bulletin.as_of.isoformat(),
         "published": bulletin.published.isoformat(),

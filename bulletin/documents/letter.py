@@ -20,12 +20,22 @@ if TYPE_CHECKING:
 class Letter:
     """A bulletin for one reader: the body in its forms, the as-of date shown and marked, the weeks boxed."""
 
-    maker: Maker
+    bulletin: Bulletin
     reader: Reader
     body: Body
     day: str
     day_marked: Markup
     weeks: tuple[Week, ...]
+
+    @property
+    def maker(self) -> Maker:
+        """Who speaks."""
+        return self.bulletin.maker
+
+    @property
+    def folder(self) -> str:
+        """Where its documents lie, below the output folder."""
+        return f"{self.bulletin.draft.name}/{self.bulletin.draft.locale}"
 
     @property
     def contact_link(self) -> Markup:
@@ -39,4 +49,4 @@ def letter_of(bulletin: Bulletin) -> Letter:
     reader = reader_of(bulletin)
     day = reader.format.day(bulletin.as_of)
     marked = moment(day, bulletin.as_of.isoformat())
-    return Letter(bulletin.maker, reader, render(bulletin), day, marked, tuple(weeks(bulletin, reader)))
+    return Letter(bulletin, reader, render(bulletin), day, marked, tuple(weeks(bulletin, reader)))

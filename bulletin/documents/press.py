@@ -26,14 +26,15 @@ def press(bulletins: Sequence[Bulletin]) -> tuple[list[Document], list[Problem]]
     problems: list[Problem] = []
     locales = [bulletin.draft.locale for bulletin in bulletins]
     for bulletin in bulletins:
+        letter = letter_of(bulletin)
         documents = [
-            *email.documents(bulletin),
-            *web.documents(bulletin, locales),
-            *blog.documents(bulletin),
-            *evidence.documents(bulletin),
+            *email.documents(letter),
+            *web.documents(letter, locales),
+            *blog.documents(letter),
+            *evidence.documents(letter),
         ]
         pages = [(document.path, document.content.decode()) for document in documents if document.media_type == "text/html"]
-        mail = (documents[0].path, email.html_part(letter_of(bulletin)))
+        mail = (documents[0].path, email.html_part(letter))
         problems += [fault for path, html in [mail, *pages] for fault in last_check(path, html, bulletin.names)]
         made += documents
     return ([] if problems else sorted(made, key=lambda document: document.path)), problems

@@ -7,24 +7,22 @@ from typing import TYPE_CHECKING
 from babel import Locale
 
 from bulletin.documents.charts import GROUND, HEIGHT, WIDTH, Amount, bars
-from bulletin.documents.letter import Letter, letter_of
+from bulletin.documents.letter import Letter
 from bulletin.documents.pages import page, style, style_digest
 from bulletin.model import Document
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
 
-    from bulletin.model import Bulletin
 
-
-def documents(bulletin: Bulletin, locales: Sequence[str] = ()) -> list[Document]:
+def documents(letter: Letter, locales: Sequence[str] = ()) -> list[Document]:
     """The page of a bulletin, with links to the same bulletin in the other `locales`."""
-    letter, draft = letter_of(bulletin), bulletin.draft
+    locale = letter.reader.locale
     css = style("web/page.css")
-    others = [(tag, _endonym(tag)) for tag in sorted(locales) if tag != draft.locale]
+    others = [(tag, _endonym(tag)) for tag in sorted(locales) if tag != locale]
     html = page(
         "web/page.html",
-        draft.locale,
+        locale,
         letter=letter,
         css=css,
         css_digest=style_digest(css),
@@ -34,7 +32,7 @@ def documents(bulletin: Bulletin, locales: Sequence[str] = ()) -> list[Document]
         height=HEIGHT,
         ground=GROUND,
     )
-    return [Document(f"{draft.name}/{draft.locale}/index.html", "text/html", html.encode())]
+    return [Document(f"{letter.folder}/index.html", "text/html", html.encode())]
 
 
 def _amounts(letter: Letter) -> list[Amount]:

@@ -7,6 +7,7 @@ import json
 from justhtml import JustHTML
 
 from bulletin.documents import blog
+from bulletin.documents.letter import letter_of
 from bulletin.documents.marks import bare_figures
 from tests.documents.builders import NAMES, bulletin
 
@@ -14,7 +15,7 @@ from tests.documents.builders import NAMES, bulletin
 def post(text: str | None = None) -> dict[str, str]:
     """The two forms of a post by the ending of their paths."""
     made = bulletin() if text is None else bulletin(text)
-    return {document.path.rsplit(".")[-1]: document.content.decode() for document in blog.documents(made)}
+    return {document.path.rsplit(".")[-1]: document.content.decode() for document in blog.documents(letter_of(made))}
 
 
 def front_of(markdown: str) -> dict[str, str]:

@@ -10,6 +10,7 @@ from typing import Any
 import pytest
 
 from bulletin.documents import email as mails
+from bulletin.documents.letter import letter_of
 from bulletin.documents.marks import bare_figures
 from bulletin.model import Maker
 from tests.documents.builders import LETTER, NAMES, bulletin
@@ -17,7 +18,7 @@ from tests.documents.builders import LETTER, NAMES, bulletin
 
 def sent(**options: Any) -> tuple[bytes, EmailMessage]:
     """The bytes of a mail, and what the standard library's parser makes of them."""
-    content = mails.documents(bulletin(**options))[0].content
+    content = mails.documents(letter_of(bulletin(**options)))[0].content
     parsed = email.message_from_bytes(content, policy=email.policy.default)
     assert isinstance(parsed, EmailMessage)
     return content, parsed
@@ -121,9 +122,10 @@ def test_bars_stand_beside_their_figures() -> None:
     assert '<data value="41">41</data></td>' in html.get_content()
 
 
-def test_a_maker_without_an_address_still_has_a_sender() -> None:
-    """Without a contact the mail names an address that reaches nobody (RFC 2606)."""
-    assert "Moor <no-reply@bulletin.invalid>" == str(mails.sender(Maker("Moor")))
+@pytest.mark.parametrize("contact", ["", "https://moor.example", "Ann <ann@moor.example>", "ann@@moor", "ann@möör.example"])
+def test_a_maker_without_a_plain_address_still_has_a_sender(contact: str) -> None:
+    """Without a usable contact the mail names an address that reaches nobody (RFC 2606)."""
+    assert "Moor <no-reply@bulletin.invalid>" == str(mails.sender(Maker("Moor", contact)))
 
 
 def test_long_japanese_subject_gets_no_spaces() -> None:

@@ -3,15 +3,17 @@
 from __future__ import annotations
 
 import json
+from dataclasses import replace
 from hashlib import sha256
 from typing import Any
 
 from justhtml import JustHTML
 
 from bulletin.documents import evidence
+from bulletin.documents.letter import letter_of
 from bulletin.documents.marks import bare_figures
-from bulletin.model import Place, Problem, Waived, Waiver
-from tests.documents.builders import LETTER, NAMES, bulletin
+from bulletin.model import Passed, Place, Problem, Waived, Waiver
+from tests.documents.builders import LETTER, NAMES, Lines, bulletin, fact
 
 ATTESTED = """\
 Title: Tested
@@ -25,13 +27,13 @@ WAIVER = Waiver(Place("drafts/2026-13.en.md", 3), "hedge", "probably", "Ann Moor
 
 def told(**options: Any) -> dict[str, Any]:
     """The evidence as JSON."""
-    made: dict[str, Any] = json.loads(evidence.documents(bulletin(**options))[1].content)
+    made: dict[str, Any] = json.loads(evidence.documents(letter_of(bulletin(**options)))[1].content)
     return made
 
 
 def page(**options: Any) -> str:
     """The evidence as HTML."""
-    return evidence.documents(bulletin(**options))[0].content.decode()
+    return evidence.documents(letter_of(bulletin(**options)))[0].content.decode()
 
 
 def test_claim_has_its_condition_filled_with_values() -> None:
@@ -100,6 +102,28 @@ def test_page_is_valid_and_marked() -> None:
 
     assert [] == JustHTML(actual, strict=True).errors
     assert [] == bare_figures(actual, NAMES)
+
+
+def test_attested_words_without_a_condition_are_told_so() -> None:
+    """A statement that stands in an `Attested:` line alone has no condition to show."""
+    made = bulletin("Title: Week\n\n[Beech]{boxed.week > 0}.\n")
+    judged = replace(
+        made.verdict.judged[0], judgement="attested", claim=replace(made.verdict.judged[0].claim, condition="", expression=None)
+    )
+    actual = evidence.documents(letter_of(replace(made, verdict=Passed(replace(made.verdict, judged=(judged,))))))[
+        0
+    ].content.decode()
+
+    assert "is <strong>attested</strong>." in actual
+
+
+def test_long_lists_of_lines_are_cut_on_the_page_alone() -> None:
+    """A fact with very many scattered rows shows the first of them; the JSON form holds all."""
+    scattered = replace(fact("boxed.week", 41), rows=Lines(boxing=list(range(2, 200, 2))))
+    options = {"text": "Title: Week\n\n{{ boxed.week }} looms\n", "facts": [scattered]}
+
+    assert "and more, all of them in evidence.json" in page(**options)
+    assert list(range(2, 200, 2)) == told(**options)["claims"][0]["facts"][0]["rows"]["boxing.csv"]["lines"]
 
 
 def test_neighbouring_lines_are_told_as_a_span() -> None:

@@ -11,6 +11,7 @@ import pytest
 from justhtml import JustHTML
 
 from bulletin.documents import web
+from bulletin.documents.letter import letter_of
 from bulletin.documents.pages import style
 from bulletin.documents.tree import Element, parse_fragment
 from tests.documents.builders import bulletin
@@ -18,7 +19,7 @@ from tests.documents.builders import bulletin
 
 def page(locales: tuple[str, ...] = (), **options: Any) -> str:
     """A page as text."""
-    return web.documents(bulletin(**options), locales)[0].content.decode()
+    return web.documents(letter_of(bulletin(**options)), locales)[0].content.decode()
 
 
 def contrast(first: str, second: str) -> float:
