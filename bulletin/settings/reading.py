@@ -110,14 +110,14 @@ def _path(location: tuple[int | str, ...], raw: Any) -> Keys:
 
 def _known_keys(path: Keys) -> list[str]:
     """The keys that may stand where the last one of a path stands."""
-    model: Any = Settings
+    model: type[BaseModel] = Settings
     for step in path[:-1]:
-        if isinstance(step, str) and isinstance(model, type) and step in model.model_fields:
-            model = _section(model.model_fields[step].annotation)
+        if isinstance(step, str) and step in model.model_fields:
+            model = _section(model.model_fields[step].annotation) or model
     return sorted(model.model_fields)
 
 
-def _section(annotation: Any) -> Any:
+def _section(annotation: Any) -> type[BaseModel] | None:
     """The section an annotation speaks of: itself, or the one inside its brackets."""
     if isinstance(annotation, type) and issubclass(annotation, BaseModel):
         return annotation

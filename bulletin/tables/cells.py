@@ -20,11 +20,9 @@ import pandas as pd
 from numpy.typing import NDArray
 
 from bulletin.model import Level, Place, Problem
-from bulletin.tables.letters import has_blank_ends, is_printable
 from bulletin.tables.source import Source
+from bulletin.tables.texts import Coded, Mask, Plain, Texts
 
-Texts = pd.Categorical | pd.api.extensions.ExtensionArray
-"""A column as text: by its distinct texts, or text by text as pandas' `str`."""
 LONGEST_HEADER = 1 << 20
 """Bytes in which the header must end."""
 
@@ -37,6 +35,11 @@ class Cells:
     columns: dict[int, Texts]
     records: NDArray[np.int64]
     problems: list[Problem]
+
+    def taken(self, rows: Mask) -> Cells:
+        """Some of the rows."""
+        columns = {number: texts.taken(rows) for number, texts in self.columns.items()}
+        return replace(self, columns=columns, records=self.records[rows])
 
 
 def read_header(source: Source) -> tuple[str, ...]:
@@ -57,29 +60,9 @@ def read_cells(source: Source, width: int, coded: Collection[int], plain: Collec
     frame = _swift(source, width) if is_simple(source) else None
     if frame is None:
         return _without_empty(_general(source, width, coded, plain))
-    columns: dict[int, Texts] = {number: by_distinct_texts(frame[number].array) for number in coded}
-    columns |= {number: _trimmed(frame[number].array.astype("str")) for number in plain}
+    columns: dict[int, Texts] = {number: Coded.of(frame[number].array) for number in coded}
+    columns |= {number: Plain.of(frame[number].array.astype("str")) for number in plain}
     return _without_empty(Cells(source, columns, np.arange(len(frame)), []))
-
-
-def by_distinct_texts(texts: Any) -> pd.Categorical:
-    """A column of text by its distinct texts, without blanks around them.
-
-    (pandas' own way to read categories makes numbers of texts that look like some.)
-    """
-    codes, distinct = pd.factorize(texts)
-    trimmed = [text.strip() for text in distinct]
-    ours, positions = np.unique(np.array(trimmed, dtype=object), return_inverse=True)
-    if len(ours) < len(trimmed):
-        return pd.Categorical.from_codes(positions[codes], categories=pd.Index(ours, dtype="object"), validate=False)
-    return pd.Categorical.from_codes(codes, categories=pd.Index(trimmed, dtype="object"), validate=False)
-
-
-def _trimmed(texts: Any) -> Any:
-    """Texts without blanks around them."""
-    if is_printable(texts) and not has_blank_ends(texts):
-        return texts
-    return pd.array([text.strip() for text in texts], dtype="str")
 
 
 def is_simple(source: Source) -> bool:
@@ -140,9 +123,9 @@ def _general(source: Source, width: int, coded: Collection[int], plain: Collecti
         else:
             records.append(record)
     by_number = list(zip(*(rows[record + 1] or [] for record in records), strict=True)) or [()] * width
-    texts = {number: np.array([cell.strip() for cell in by_number[number]], dtype=object) for number in {*coded, *plain}}
-    columns: dict[int, Texts] = {number: by_distinct_texts(texts[number]) for number in coded}
-    columns |= {number: pd.array(texts[number], dtype="str") for number in plain}
+    texts = {number: np.array(by_number[number], dtype=object) for number in {*coded, *plain}}
+    columns: dict[int, Texts] = {number: Coded.of(texts[number]) for number in coded}
+    columns |= {number: Plain.of(pd.array(texts[number], dtype="str")) for number in plain}
     return Cells(source, columns, np.array(records, dtype=np.int64), problems)
 
 
@@ -188,12 +171,7 @@ def _without_empty(cells: Cells) -> Cells:
     """Without the rows of which every wanted cell is empty."""
     empty = np.ones(len(cells.records), dtype=bool)
     for texts in cells.columns.values():
-        empty &= _is_empty(texts)
+        empty &= texts.among(("",))
         if not empty.any():
             return cells
-    kept = {number: texts[~empty] for number, texts in cells.columns.items()}
-    return replace(cells, columns=kept, records=cells.records[~empty])
-
-
-def _is_empty(texts: Texts) -> NDArray[np.bool_]:
-    return np.asarray(texts == "", dtype=bool)
+    return cells.taken(~empty)

@@ -15,12 +15,12 @@ import pandas as pd
 from numpy.typing import NDArray
 
 from bulletin.settings.codes import minor_digits
-from bulletin.tables.cells import Texts
 from bulletin.tables.faults import CellFault, Wrong
 from bulletin.tables.kinds import Ways, read_cell
 from bulletin.tables.layouts import Column, Layout
 from bulletin.tables.letters import is_printable
 from bulletin.tables.moments import local_days, utc_moments
+from bulletin.tables.texts import Coded, Texts
 
 MISSING = Wrong("cell-missing")
 NO_DAY = np.datetime64("NaT", "s")
@@ -42,7 +42,7 @@ def make_frame(
     faults: list[CellFault] = []
     for column in layout.columns:
         given = texts.get(column.name)
-        typed = _typed(column, _nothing(len(records)) if given is None else given, ways)
+        typed = _typed(column, Coded.same("", len(records)) if given is None else given, ways)
         columns[column.name] = typed.values
         if given is not None:
             faults += [CellFault(int(records[at]), column.name, text, wrong) for at, text, wrong in typed.wrong]
@@ -56,17 +56,10 @@ def make_frame(
     return pd.DataFrame(columns, index=pd.Index(records, name="record"), copy=False), faults
 
 
-def _nothing(length: int) -> pd.Categorical:
-    return pd.Categorical.from_codes(np.zeros(length, dtype=np.int8), categories=[""])
-
-
 def _typed(column: Column, texts: Texts, ways: Ways) -> Typed:
-    if isinstance(texts, pd.Categorical) and column.kind != "moment":
-        return _coded(column, texts, ways)
-    plain = texts.astype("str")
     if column.kind == "moment":
-        return _moments(column, plain, ways)
-    return _plain(column, plain, ways)
+        return _moments(column, texts.one_by_one(), ways)
+    return _coded(column, texts, ways) if isinstance(texts, Coded) else _plain(column, texts.texts, ways)
 
 
 def _plain(column: Column, texts: Any, ways: Ways) -> Typed:
@@ -87,12 +80,11 @@ def _suspicious(texts: Iterable[str]) -> Iterator[tuple[int, str]]:
     return ((at, text) for at, text in enumerate(texts) if not (text.isascii() and text.isprintable()))
 
 
-def _coded(column: Column, texts: pd.Categorical, ways: Ways) -> Typed:
+def _coded(column: Column, texts: Coded, ways: Ways) -> Typed:
     """A column by its distinct texts."""
     read = read_cell(column, ways)
-    distinct = [str(text) for text in texts.categories]
+    distinct, codes = texts.distinct, texts.codes
     values = [read(text) if text else (None if column.optional else MISSING) for text in distinct]
-    codes = np.asarray(texts.codes)
     wrong_codes = [code for code, value in enumerate(values) if isinstance(value, Wrong)]
     places = np.flatnonzero(np.isin(codes, wrong_codes)) if wrong_codes else np.empty(0, dtype=np.int64)
     wrong = [(int(at), distinct[codes[at]], values[codes[at]]) for at in places]
@@ -125,7 +117,7 @@ def _spread_category(column: Column, values: list[Any], codes: NDArray[Any]) -> 
 
 def _spread_day(_column: Column, values: list[Any], codes: NDArray[Any]) -> NDArray[np.datetime64]:
     days = np.array([NO_DAY if value is None else np.datetime64(value, "s") for value in values] or [NO_DAY])
-    return days.astype("datetime64[s]")[codes]
+    return np.asarray(days.astype("datetime64[s]")[codes])
 
 
 def _spread_whole(column: Column, values: list[Any], codes: NDArray[Any]) -> Any:
@@ -145,11 +137,11 @@ def _integers(values: list[Any], codes: NDArray[Any], column: Column) -> Any:
 def _spread_decimal(column: Column, values: list[Any], codes: NDArray[Any]) -> NDArray[np.object_]:
     numbers = np.empty(max(len(values), 1), dtype=object)
     numbers[: len(values)] = [column.empty if value is None else value for value in values]
-    return numbers[codes]
+    return np.asarray(numbers[codes])
 
 
 def _spread_yes(_column: Column, values: list[Any], codes: NDArray[Any]) -> NDArray[np.bool_]:
-    return np.array([bool(value) for value in values] or [False])[codes]
+    return np.asarray(np.array([bool(value) for value in values] or [False])[codes])
 
 
 def _spread_text(_column: Column, values: list[Any], codes: NDArray[Any]) -> Any:

@@ -102,14 +102,14 @@ def _repeated(keys: Integers) -> NDArray[np.bool_] | None:
 
 def _paired(keys: Integers, codes: Integers) -> Integers:
     """One key for two."""
-    first, distinct = pd.factorize(keys)
-    second, more = pd.factorize(codes)
-    return first.astype(np.int64) * (len(more) + 1) + second
+    first, _ = pd.factorize(keys)
+    second, distinct = pd.factorize(codes)
+    return np.asarray(first.astype(np.int64) * (len(distinct) + 1) + second)
 
 
 def _codes(column: pd.Series) -> Integers:
     if isinstance(column.dtype, pd.CategoricalDtype):
-        return column.cat.codes.to_numpy(dtype=np.int64)
+        return np.asarray(column.cat.codes, dtype=np.int64)
     if column.dtype.kind == "M":
         return column.to_numpy().view(np.int64)
     return id_keys([column])[0]

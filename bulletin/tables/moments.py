@@ -91,7 +91,7 @@ def _to_utc(local: Stamps, tail: Letters, zone: ZoneInfo, good: NDArray[np.bool_
 
 
 def _has(letters: Letters, at: int, sign: str) -> NDArray[np.bool_]:
-    return letters[:, at] == ord(sign)
+    return np.asarray(letters[:, at] == ord(sign))
 
 
 def from_local(local: Stamps, zone: ZoneInfo) -> Stamps:
@@ -117,7 +117,7 @@ def _shifted(stamps: Stamps, shift: Callable[[datetime], timedelta]) -> Stamps:
     shifts = at_start[codes]
     for index in np.flatnonzero((at_start != at_end)[codes]):
         shifts[index] = _seconds(stamps[index], shift)
-    return stamps.astype("datetime64[s]") + shifts
+    return stamps.astype("datetime64[s]") + shifts.astype("timedelta64[s]")
 
 
 def _seconds(stamp: np.datetime64, shift: Callable[[datetime], timedelta]) -> int:

@@ -26,7 +26,7 @@ from bulletin.tables.source import Source
 from bulletin.tables.table import LeftOut, Table, Tables
 from bulletin.tables.together import Checked, problems_between
 
-TEXT_BY_TEXT = frozenset({"id", "text", "path", "moment"})
+TEXT_BY_TEXT = frozenset({"id", "text", "moment"})
 """Kinds whose columns have about as many distinct texts as rows."""
 
 

@@ -3,18 +3,16 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
-from dataclasses import replace
 
 import numpy as np
-import pandas as pd
-from numpy.typing import NDArray
 
 from bulletin.model import Problem
 from bulletin.settings import TableSettings
 from bulletin.settings.toml_places import TomlPlaces
-from bulletin.tables.cells import Cells, Texts
+from bulletin.tables.cells import Cells
 from bulletin.tables.layouts import Layout
 from bulletin.tables.table import LeftOut
+from bulletin.tables.texts import Coded, Texts
 
 
 def leave_out(
@@ -29,10 +27,10 @@ def leave_out(
     problems: list[Problem] = []
     for column, texts in named.items():
         given = cells.columns[numbers[column]]
-        problems += _unused(layout, column, [text for text in texts if not (given == text).any()], places)
-        taken &= np.isin(np.asarray(given, dtype=object), texts)
+        problems += _unused(layout, column, [text for text in texts if not given.among((text,)).any()], places)
+        taken &= given.among(texts)
     rows = [_left_out(cells, numbers, int(record)) for record in cells.records[taken]]
-    return _kept(cells, ~taken), rows, problems
+    return cells.taken(~taken), rows, problems
 
 
 def _unused(layout: Layout, column: str, texts: list[str], places: TomlPlaces) -> Iterator[Problem]:
@@ -47,31 +45,12 @@ def _left_out(cells: Cells, numbers: Mapping[str, int], record: int) -> LeftOut:
     return LeftOut(cells.source.file, cells.source.line(record), shown)
 
 
-def _kept(cells: Cells, kept: NDArray[np.bool_]) -> Cells:
-    columns = {number: texts[kept] for number, texts in cells.columns.items()}
-    return replace(cells, columns=columns, records=cells.records[kept])
-
-
 def our_texts(cells: Cells, numbers: Mapping[str, int], settings: TableSettings) -> dict[str, Texts]:
     """The texts of each column by our name, with `values` and `fill` applied."""
     texts: dict[str, Texts] = {}
     for column, number in numbers.items():
         if number < 0:
-            texts[column] = _filled(settings.fill[column], len(cells.records))
+            texts[column] = Coded.same(settings.fill[column], len(cells.records))
         else:
-            texts[column] = _in_our_words(cells.columns[number], settings.values.get(column, {}))
+            texts[column] = cells.columns[number].renamed(settings.values.get(column, {}))
     return texts
-
-
-def _filled(text: str, length: int) -> pd.Categorical:
-    return pd.Categorical.from_codes(np.zeros(length, dtype=np.int8), categories=[text.strip()])
-
-
-def _in_our_words(texts: Texts, words: Mapping[str, str]) -> Texts:
-    if not words:
-        return texts
-    if not isinstance(texts, pd.Categorical):
-        return pd.array([words.get(text, text) for text in texts], dtype="str")
-    theirs = texts.categories
-    ours, positions = np.unique([words.get(text, text) for text in theirs], return_inverse=True)
-    return pd.Categorical.from_codes(positions[np.asarray(texts.codes)], categories=ours.astype(object))

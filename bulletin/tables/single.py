@@ -45,7 +45,7 @@ def _beyond(table: Table, pair: tuple[str, str], blamed: str, wrong: WrongCells)
     """Rows in which the first of a pair exceeds the second."""
     first, second = (table.frame[name] for name in pair)
     exceeds: NDArray[np.bool_] = np.asarray((first > second).fillna(value=False), dtype=bool)
-    for at in np.flatnonzero(exceeds):
+    for at in np.flatnonzero(exceeds).tolist():
         record = int(table.frame.index[at])
         if any((record, column) in wrong for column in pair):
             continue
