@@ -9,6 +9,7 @@ from __future__ import annotations
 import csv
 import sys
 import tomllib
+from datetime import date
 from pathlib import Path
 
 from tests.demo import credit, line, ordering, outcomes, outside, papers, parts, people, plan, quality, stores, telling, words
@@ -47,7 +48,7 @@ def tables() -> dict[str, list[list[str]]]:
     book = ordering.order_book()
     held = outside.holds(book)
     asked = outside.asked_before(book, {hold.order for hold in held})
-    away = {order: [(day, None)] for order, day in asked.items()}
+    away: dict[str, list[tuple[date, date | None]]] = {order: [(day, None)] for order, day in asked.items()}
     for hold in held:
         away.setdefault(hold.order, []).append((hold.first, hold.last))
     looms = line.Line(book, away).run()

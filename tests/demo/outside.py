@@ -30,7 +30,7 @@ class Hold:
 def holds(book: Book) -> list[Hold]:
     """Six that have stood outside since last summer, and two dozen shorter ones."""
     rng = Random(311)
-    found = []
+    found: list[Hold] = []
     for unit in (unit for unit in book.units if unit.batch == 1 and unit.line == 1 and unit.cancels is None):
         if rng.random() < 0.03 and len(found) < 6:
             found.append(Hold(unit.order, REASONS[len(found) % 4], date(2025, 8, 4) + timedelta(rng.randrange(20)), None))
@@ -65,7 +65,7 @@ def asked_before(book: Book, kept_away: set[str]) -> dict[str, date]:
 def refunds(book: Book, asked: dict[str, date]) -> list[Refund]:
     """A refund for each cancelled order, most paid within a week, and those still open."""
     rng = Random(436)
-    found = []
+    found: list[Refund] = []
     for order, units in book.orders().items():
         head = units[0]
         if order in asked:

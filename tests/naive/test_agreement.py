@@ -66,7 +66,7 @@ def test_every_fact_of_a_random_maker_is_what_its_rows_say(seed: int, tmp_path: 
 @pytest.mark.long
 def test_every_fact_of_two_hundred_random_makers_is_what_its_rows_say(tmp_path: Path) -> None:
     """Two hundred folders, each as of a day of its own."""
-    wrong = {}
+    wrong: dict[int, object] = {}
     for seed in range(1000, 1200):
         random_folder(seed, tmp_path / str(seed))
         found = disagreements(tmp_path / str(seed), date.fromordinal(date(2025, 8, 1).toordinal() + seed % 290))
