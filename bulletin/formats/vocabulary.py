@@ -19,10 +19,10 @@ from bulletin.formats.figures import Rounding
 NEVER = re.compile(r"(?!)")
 SPACE = r"[ \t]*\n?[ \t]*"
 SIGNS: Mapping[str, tuple[str, ...]] = {
-    "us$": ("USD",), "usd$": ("USD",), "a$": ("AUD",), "au$": ("AUD",), "ca$": ("CAD",), "c$": ("CAD",), "nz$": ("NZD",),
-    "hk$": ("HKD",), "$": ("USD", "CAD", "AUD", "NZD", "SGD", "HKD", "MXN"), "€": ("EUR",), "£": ("GBP",), "¥": ("JPY", "CNY"),
-    "jp¥": ("JPY",), "zł": ("PLN",), "chf": ("CHF",), "fr.": ("CHF",), "kr": ("SEK", "NOK", "DKK"), "円": ("JPY",),
-    "د.ك": ("KWD",),
+    "us$": ("USD",), "$us": ("USD",), "a$": ("AUD",), "au$": ("AUD",), "$au": ("AUD",), "ca$": ("CAD",), "c$": ("CAD",),
+    "$ca": ("CAD",), "nz$": ("NZD",), "hk$": ("HKD",), "$": ("USD", "CAD", "AUD", "NZD", "SGD", "HKD", "MXN"), "€": ("EUR",),
+    "£": ("GBP",), "¥": ("JPY", "CNY"), "jp¥": ("JPY",), "円": ("JPY",), "zł": ("PLN",), "chf": ("CHF",), "fr.": ("CHF",),
+    "kr": ("SEK", "NOK", "DKK"), "د.ك": ("KWD",),
 }  # fmt: skip
 CODES = (
     "eur usd gbp jpy chf cad aud nzd sek nok dkk pln czk huf kwd bhd aed sar krw cny inr mxn brl sgd hkd ils try zar omr jod tnd"

@@ -6,8 +6,10 @@ from fractions import Fraction
 
 import pytest
 
+from bulletin.formats.printing import Format
+from bulletin.formats.reading import find_figures
 from bulletin.formats.rounding import agrees, agrees_with
-from bulletin.model import Money, Name, Range, Value, Window
+from bulletin.model import Money, Name, Names, Range, Value, Window
 from tests.formats.builders import AS_OF, fact, only
 
 EUR = Money((("EUR", Decimal("12.50")),))
@@ -124,3 +126,31 @@ def test_rounding_is_the_same_in_each_language(locale: str, text: str) -> None:
     figure = only(text, locale)
 
     assert [False, True, True, False] == [agrees(figure, value) for value in (1249, 1250, 1350, 1351)]
+
+
+@pytest.mark.parametrize("locale", ["en", "en-GB", "de", "fr", "es", "ja", "pl", "ar", "pt-BR"])
+@pytest.mark.parametrize(
+    ("value", "unit", "decimals"),
+    [
+        (1300, "unit", 0),
+        (Fraction(7, 3), "unit a working day", 1),
+        (Fraction(9996, 10000), "share", 1),
+        (Fraction(1), "share", 1),
+        (Fraction(111, 10), "part", 0),
+        (Money((("EUR", Decimal("1234.50")), ("JPY", Decimal("12346")), ("USD", Decimal("0.05")))), "money", 0),
+        (Money((("KWD", Decimal("3.500")),)), "money", 0),
+        (date(2026, 3, 5), "date", 0),
+        (WINDOW, "window", 0),
+        (Window(date(2026, 3, 30), date(2026, 4, 2)), "window", 0),
+        (Window(date(2026, 12, 30), date(2027, 1, 2)), "window", 0),
+        (Range(120, 1500), "unit", 0),
+    ],
+)
+def test_what_a_fact_prints_agrees_with_it(locale: str, value: Value, unit: str, decimals: int) -> None:
+    """Every figure that documents print is read again and agrees with its fact."""
+    told = fact(value, unit, decimals)
+
+    figures = find_figures(Format(locale, Names()).figure(told), locale)
+
+    assert [] != figures
+    assert [] == [figure.text for figure in figures if not agrees_with(figure, told)]
