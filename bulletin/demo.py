@@ -64,13 +64,14 @@ def told_checked(built: pipeline.Built) -> str:
 
 
 def told_order(shop: Workshop, clock: Clock) -> str:
-    """The status of the order that is first in a queue, as support would paste it."""
+    """The status of an order in the middle of its queue, as support would paste it."""
     orders = shop.tables["orders"].frame
-    waiting = orders[orders["status"] == "waiting"]
-    number = str(waiting["order"].iloc[0])
-    lines, _ = lines_of_order(shop, number, clock)
-    text = order_text(lines, shop.maker, shop.maker.locales[0], shop.names)
-    return f"bulletin order {number} --data {shop.folder} --as-of {clock.day(shop)} --locale {shop.maker.locales[0]}\n  {text}"
+    waiting = orders.loc[orders["status"] == "waiting", "order"].astype("str").tolist()
+    middle = waiting[len(waiting) // 2 :]
+    number, lines = next((number, lines) for number in middle if (lines := lines_of_order(shop, number, clock)[0])[0].place)
+    locale = shop.maker.locales[0]
+    command = f"bulletin order {number} --data {shop.folder} --as-of {clock.day(shop)} --locale {locale}"
+    return f"{command}\n  {order_text(lines, shop.maker, locale, shop.names)}"
 
 
 def told_written(written: list[Path]) -> str:
