@@ -30,11 +30,12 @@ BAR = re.compile(r"(?<!\\)\|")
 
 @dataclass(frozen=True, slots=True)
 class Piece:
-    """One block of a draft's source by its offsets, without the marks that made it one."""
+    """One block of a draft's source by its offsets, without the marks that made it one; of a cell also the heads over it."""
 
     kind: Kind
     start: int
     end: int
+    heads: tuple[tuple[int, int], ...] = ()
 
 
 @dataclass(slots=True)
@@ -47,6 +48,7 @@ class Splitter:
     ordinals: dict[str, int] = field(default_factory=dict)
     labels: set[str] = field(default_factory=set)
     in_table: bool = False
+    columns: list[tuple[int, int]] = field(default_factory=list)
 
     def split(self, start: int) -> Iterator[Piece]:
         """All blocks from an offset on, in order."""
@@ -109,16 +111,18 @@ class Splitter:
         return fits
 
     def _cells(self, first: int, line: str) -> Iterator[Piece]:
-        self.in_table = True
+        if not self.in_table:
+            self.columns = []
         if DELIMITER.fullmatch(line):
             return
-        start = 0
-        for bar in [*(match.start() for match in BAR.finditer(line)), len(line)]:
-            cell = line[start:bar]
-            if cell.strip(" \t>"):
-                begin = start + len(cell) - len(cell.lstrip(" \t>"))
-                yield Piece("cell", first + begin, first + start + len(cell.rstrip()))
-            start = bar + 1
+        cells = list(_cells(line, first))
+        for column, cell in enumerate(cells):
+            over = self.columns[column : column + 1] if self.in_table else []
+            beside = cells[:1] if column else []
+            if cell[0] < cell[1]:
+                yield Piece("cell", *cell, tuple(head for head in (*beside, *over) if head[0] < head[1]))
+        self.columns = self.columns if self.in_table else cells
+        self.in_table = True
 
     def _flush(self) -> Iterator[Piece]:
         if self.paragraph:
@@ -137,6 +141,17 @@ def shape_of(draft: Draft) -> str:
             parts += [shape[at:start], blot * (end - start)]
             at = end
     return "".join([*parts, shape[at:]])
+
+
+def _cells(line: str, first: int) -> Iterator[tuple[int, int]]:
+    """The offsets of a row's cells without the space around them; an outer bar opens none."""
+    start = line.index("|") + 1 if line.lstrip(" \t>").startswith("|") else 0
+    for bar in [*(match.start() for match in BAR.finditer(line, start)), len(line)]:
+        cell = line[start:bar]
+        if bar < len(line) or cell.strip():
+            begin = start + len(cell) - len(cell.lstrip())
+            yield first + begin, first + max(begin, start + len(cell.rstrip()))
+        start = bar + 1
 
 
 def _lines(text: str, start: int) -> Iterator[tuple[int, int]]:

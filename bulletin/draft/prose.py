@@ -11,7 +11,7 @@ from functools import cached_property
 from typing import TYPE_CHECKING
 
 from bulletin.draft.blocks import Kind, Piece, Splitter, shape_of
-from bulletin.draft.visible import FORM, Markup, Stretch
+from bulletin.draft.visible import FORM, Markup, Stretch, fold_lookalikes
 
 if TYPE_CHECKING:
     from bulletin.model import Draft
@@ -19,12 +19,17 @@ if TYPE_CHECKING:
 
 @dataclass(frozen=True)
 class Block:
-    """One block as a reader sees it; printed facts are one U+FFFC each. `origins` hold an offset in the source a character."""
+    """One block as a reader sees it; printed facts are one U+FFFC each. `origins` hold an offset in the source a character.
+
+    `heads` are the words over it that a reader takes along: of a cell its row's and its column's head, of an item the line with a
+    colon before the list.
+    """
 
     kind: Kind
     text: str
     origins: tuple[int, ...]
     stretches: tuple[Stretch, ...] = ()
+    heads: str = ""
 
     @cached_property
     def plain(self) -> str:
@@ -56,13 +61,21 @@ def prose_of(draft: Draft) -> tuple[Block, ...]:
     pieces = [*_title(draft), *splitter.split(draft.body_start)]
     markup = Markup.of(draft, frozenset(splitter.labels))
     blocks: list[Block] = []
+    lead = ""
     while pieces:
         piece = pieces.pop(0)
         sight = markup.see(piece.start, piece.end)
+        lead = "".join(sight.characters) if piece.kind in ("paragraph", "heading") else lead
+        heads = lead if piece.kind == "item" and lead.rstrip().endswith(":") else _heads(markup, piece)
         pieces[:0] = [Piece("picture" if kind == "picture" else "tip", start, end) for kind, start, end in sight.asides]
         if sight.characters:
-            blocks.append(Block(piece.kind, "".join(sight.characters), tuple(sight.origins), tuple(sight.stretches)))
+            text = fold_lookalikes("".join(sight.characters))
+            blocks.append(Block(piece.kind, text, tuple(sight.origins), tuple(sight.stretches), heads))
     return tuple(sorted(blocks, key=lambda block: (block.kind != "title", block.origins[0])))
+
+
+def _heads(markup: Markup, piece: Piece) -> str:
+    return " ".join("".join(markup.see(*head).characters) for head in piece.heads)
 
 
 def _title(draft: Draft) -> list[Piece]:

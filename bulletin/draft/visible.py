@@ -27,6 +27,11 @@ TAG = re.compile(r"<!--.*?-->|<[a-zA-Z/!?][^<>]*>", re.DOTALL)
 TARGET = re.compile(r"""\(\s*(?:<[^<>\n]*>|(?:[^\s()]|\([^\s()]*\))*)(?:\s+(?:"([^"]*)"|'([^']*)'|\(([^()]*)\)))?\s*\)""")
 LABEL = re.compile(r"[ ]?\[([^\[\]]*)\]")
 LINE_HEAD = re.compile(r"\n[ \t]*(?:>[ \t]?)*[ \t]*")
+LOOKALIKES = str.maketrans(
+    "\u0430\u0435\u043e\u0440\u0441\u0443\u0445\u0456\u0458\u0455\u0501\u04bb\u051b\u051d\u03bf\u03bd\u03b1\u03b9\u03c1\u0415\u041e\u0422\u041d\u0406\u039f\u0395\u03a4\u0397\u0399",
+    "aeopcyxijsdhqwovaipEOTHIOETHI",
+)
+MIXED = re.compile(r"[^\W\d_]*(?:[a-zA-Z][\u0370-\u052f]|[\u0370-\u052f][a-zA-Z])[^\W\d_]*")
 UNSEEN = frozenset("\u034f\u115f\u1160\u17b4\u17b5\u180b\u180c\u180d\u3164\uffa0")
 BRACKET = re.compile(r"\\.|[\[\]]|\n[ \t]*\n", re.DOTALL)
 
@@ -193,6 +198,11 @@ class Markup:
     def _copy(self, sight: Sight, start: int, end: int) -> None:
         sight.characters.extend(self.source[start:end])
         sight.origins.extend(range(start, end))
+
+
+def fold_lookalikes(text: str) -> str:
+    """Letters of other alphabets inside Latin words as what they look like, character for character."""
+    return text if text.isascii() else MIXED.sub(lambda word: word[0].translate(LOOKALIKES), text)
 
 
 def forms_of(draft: Draft) -> Iterator[Claim]:

@@ -31,8 +31,10 @@ class Setting:
 
     @property
     def text(self) -> str:
-        """The clause as a reader sees it, with all the words of the form."""
-        return self.passage.block.text[self.span.start : self.span.end]
+        """The clause as a reader sees it, with all the words of the form and the heads over its block."""
+        block = self.passage.block
+        clause = block.text[self.span.start : self.span.end]
+        return f"{block.heads} | {clause}" if block.heads else clause
 
     @property
     def before(self) -> str:

@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 from typing import TYPE_CHECKING
 
+from bulletin.draft.visible import FORM
 from bulletin.rules.beside import Misfit, named
 
 if TYPE_CHECKING:
@@ -27,6 +28,8 @@ COUNTED = {
 TIME = frozenset({"day", "week", "month"})
 NEXT_WORDS = re.compile(r"(?:[ -]+[\w'\u2019-]+){1,3}")
 SCALE = re.compile(r"[ -]?([\w%\u20ac$\u00a3\u00a5]+(?: cent)?)")
+GLUED_BEFORE = re.compile(rf"[\w{FORM}][.,'\u2019]?\Z")
+GLUED_BEHIND = re.compile(rf"[.,'\u2019]?[\w{FORM}]")
 SIGN_BEFORE = re.compile(r"(?:(?<!\w)[-\u2212]|[\u20ac$\u00a3\u00a5#]) ?\Z")
 
 
@@ -59,6 +62,8 @@ def alters(case: Case, setting: Setting) -> Misfit | None:
     scale = SCALE.match(setting.behind)
     if scale and language.classes["scales"].fullmatch(scale[1]):
         return Misfit(fact, scale[1], "the word makes another number of it")
+    if GLUED_BEFORE.search(setting.before) or GLUED_BEHIND.match(setting.behind):
+        return Misfit(fact, fact.spelling, "what touches it makes another number of it")
     sign = SIGN_BEFORE.search(setting.before)
     if sign:
         return Misfit(fact, sign[0].strip(), "the sign makes another number of it")

@@ -23,7 +23,7 @@ if TYPE_CHECKING:
     from bulletin.rules.known_names import KnownNames
 
 NAME_WITH_FIGURES = re.compile(
-    r"(?<![\w\ufffc])([A-Z][\w'\u2019-]*[a-z][\w'\u2019-]*) (\d{1,4})(?![\w%]|[.,:]\d|\s?[%\u20ac$\u00a3])"
+    r"(?<![\w\ufffc])([A-Z][\w'\u2019-]*[a-z][\w'\u2019-]*) (\d{1,4}(?:\.\d{1,4})*)(?![\w%]|[.,:]\d|\s?[%\u20ac$\u00a3])"
 )
 NEXT_WORDS = re.compile(r"\s+(?:[a-z][\w-]*\s+)?([a-z][\w-]*s|of)(?!\w)")
 WORD_BEFORE = re.compile(r"[\w\ufffc,)'\u2019\"\u201d]\s+\Z")

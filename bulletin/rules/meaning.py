@@ -7,6 +7,7 @@ against them without a list of facts.
 from __future__ import annotations
 
 from dataclasses import dataclass
+from functools import lru_cache
 from typing import TYPE_CHECKING
 
 from bulletin.draft.expressions import parse_key
@@ -33,7 +34,12 @@ class Meaning:
 
 def meaning_of(fact: Fact) -> Meaning:
     """What a fact is about."""
-    steps = [step.text for step in parse_key(fact.key)]
+    return _meaning(fact.key)
+
+
+@lru_cache(maxsize=4096)
+def _meaning(key: str) -> Meaning:
+    steps = [step.text for step in parse_key(key)]
     recorded = steps[0] == "last"
     steps = steps[1:] if recorded else steps
     name = steps[-1]

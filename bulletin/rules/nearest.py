@@ -39,9 +39,9 @@ class Nearest:
     language: Language | None
 
     @cached_property
-    def _known(self) -> list[tuple[Fact, Meaning, frozenset[str]]]:
-        found = [self.facts.find(path) for path in self.facts.countable()]
-        return [(fact, meaning_of(fact), _stems(fact.key)) for fact in found if isinstance(fact, Fact)]
+    def _known(self) -> list[Fact]:
+        found = (self.facts.find(path) for path in self.facts.countable())
+        return [fact for fact in found if isinstance(fact, Fact)]
 
     def offer(self, figure: Figure, clause: str) -> tuple[str, Fact] | None:
         """What to paste in place of a figure, and its fact; None where nothing is near enough to be meant."""
@@ -52,10 +52,11 @@ class Nearest:
         """Facts that may be meant, the likeliest first."""
         stems, periods, states = _stems(clause), self._named("periods", clause), self._named("states", clause)
         scored = []
-        for fact, meaning, own in self._known:
+        for fact in self._known:
             if not fits(figure, fact):
                 continue
-            points = self._value_points(figure, fact) + min(2, len(own & stems)) + _model_points(meaning, clause)
+            meaning = meaning_of(fact)
+            points = self._value_points(figure, fact) + min(2, len(_stems(fact.key) & stems)) + _model_points(meaning, clause)
             points += _match_points(meaning.period, periods, 3) + _match_points(meaning.state, states, 2)
             if points >= LEAST_POINTS:
                 scored.append((-points, _distance(figure, fact.value), len(fact.key), fact.key, fact))

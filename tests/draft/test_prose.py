@@ -59,7 +59,8 @@ def test_blocks_are_told_apart() -> None:
     )
     expected = [
         ("heading", "One"), ("heading", "Under"), ("item", "first"), ("item", "second"), ("cell", "a"), ("cell", "b"),
-        ("cell", "c"), ("cell", "d"), ("paragraph", " "), ("picture", "alt"), ("paragraph", "l"), ("tip", "tip"), ("tip", "label tip"),
+        ("cell", "c"), ("cell", "d"), ("paragraph", " "), ("picture", "alt"), ("paragraph", "l"), ("tip", "tip"),
+        ("tip", "label tip"),
     ]  # fmt: skip
 
     assert expected == seen(body)
