@@ -107,9 +107,9 @@ def render(bulletin: Bulletin) -> Body:
     return Body(plain_line(title), title, html, plain_text(html), body.markdown().strip() + "\n")
 
 
-def render_claim(claim: Claim, bulletin: Bulletin) -> Markup:
+def render_claim(claim: Claim, bulletin: Bulletin, reader: Reader) -> Markup:
     """The words of one claim, or the value of one printed fact, as they stand in the documents."""
-    return _filling(claim, bulletin, reader_of(bulletin)).html
+    return _filling(claim, bulletin, reader).html
 
 
 def printed_fact(claim: Claim, verdict: Verdict) -> Fact:

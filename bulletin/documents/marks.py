@@ -11,11 +11,13 @@ from dataclasses import dataclass, field
 from datetime import date, timedelta
 from decimal import Decimal
 from fractions import Fraction
+from functools import lru_cache
 from html.parser import HTMLParser
 from typing import TYPE_CHECKING
 
 from markupsafe import Markup, escape
 
+from bulletin.documents.reader import Reader, known_names
 from bulletin.formats.exact import machine_number
 from bulletin.formats.figures import Day
 from bulletin.formats.reading import find_figures
@@ -24,7 +26,6 @@ from bulletin.formats.rounding import agrees
 if TYPE_CHECKING:
     from collections.abc import Iterable, Sequence
 
-    from bulletin.documents.reader import Reader
     from bulletin.formats.figures import Figure
     from bulletin.formats.printing import Piece, Printed
     from bulletin.model import Fact, Names
@@ -73,10 +74,10 @@ def mark_figures(text: str, reader: Reader, facts: Sequence[Fact] = ()) -> list[
     `facts` are those a claim touches: a figure that rounds one of them carries the fact's exact value, a bound ("more
     than 1,200") its own. Names with digits in them stay words.
     """
-    taken = _named(text, reader.names)
+    taken = _named(text, reader.known)
     read = [
         (figure.start, figure.end, _mark(figure, reader, facts))
-        for figure in find_figures(text, reader.locale, reader.names.plain)
+        for figure in find_figures(text, reader.locale, reader.known)
         if _counts(figure, bool(facts)) and not _meets(taken, figure.start, figure.end)
     ]
     taken += [(start, end) for start, end, _ in read]
@@ -131,19 +132,20 @@ def _duration(figure: Figure) -> str:
     return lengths.get(figure.unit, "")
 
 
-def _named(text: str, names: Names) -> list[tuple[int, int]]:
+def _named(text: str, known: frozenset[str]) -> list[tuple[int, int]]:
     """Where names that hold digits stand in a text, the longest first, none within another."""
-    known = {*names.plain, *names.forms.values()}
     found: list[tuple[int, int]] = []
-    for name in sorted((name for name in known if _has_digit(name) and name in text), key=lambda name: (-len(name), name)):
+    for name in (name for name in numbered_names(known) if name in text):
         for place in re.finditer(rf"(?<!{JOINED}){re.escape(name)}(?!{JOINED})", text):
             if not _meets(found, place.start(), place.end()):
                 found.append(place.span())
     return found
 
 
-def _has_digit(text: str) -> bool:
-    return any(map(str.isdecimal, text))
+@lru_cache(maxsize=8)
+def numbered_names(known: frozenset[str]) -> tuple[str, ...]:
+    """The names that hold a digit, the longest first."""
+    return tuple(sorted((name for name in known if any(map(str.isdecimal, name))), key=lambda name: (-len(name), name)))
 
 
 def _meets(spans: Iterable[tuple[int, int]], start: int, end: int) -> bool:
@@ -167,9 +169,10 @@ def bare_figures(html: str, names: Names) -> list[Bare]:
     text = _Unmarked()
     text.feed(html)
     text.close()
+    known = known_names(names)
     bare = []
     for run in text.runs:
-        named = _named(run, names)
+        named = _named(run, known)
         bare += [
             Bare(found[0], run[max(0, found.start() - 30) : found.end() + 30].strip())
             for found in WITH_DIGIT.finditer(run)

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 from datetime import date
+from functools import cached_property
 from typing import TYPE_CHECKING
 
 from bulletin.documents.phrases import catalogue, direction
@@ -16,7 +17,7 @@ if TYPE_CHECKING:
     from bulletin.model import Bulletin
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True)
 class Reader:
     """A reader's locale (BCP 47), the names of things, and the as-of date."""
 
@@ -24,7 +25,12 @@ class Reader:
     as_of: date
     names: Names
 
-    @property
+    @cached_property
+    def known(self) -> frozenset[str]:
+        """Every name that tables and settings know, in any locale."""
+        return known_names(self.names)
+
+    @cached_property
     def format(self) -> Format:
         """Figures in this locale."""
         return Format(self.locale, self.names)
@@ -38,6 +44,11 @@ class Reader:
     def direction(self) -> str:
         """`ltr` or `rtl`."""
         return direction(self.locale)
+
+
+def known_names(names: Names) -> frozenset[str]:
+    """Every name that tables and settings know, in any locale."""
+    return names.plain | frozenset(names.forms.values())
 
 
 def reader_of(bulletin: Bulletin) -> Reader:

@@ -52,13 +52,16 @@ class Statement:
 
 def statements(bulletin: Bulletin) -> list[Statement]:
     """Every claim and printed fact of a bulletin, in the order of the draft."""
-    reader = Reader(LANGUAGE, bulletin.as_of, bulletin.names)
-    return [_statement(judged, bulletin, reader) for judged in bulletin.verdict.judged]
-
-
-def _statement(judged: Judged, bulletin: Bulletin, reader: Reader) -> Statement:
-    supports = tuple(_support(fact, reader) for fact in judged.facts)
-    return Statement(judged, render_claim(judged.claim, bulletin), filled(judged, bulletin, reader), supports)
+    ours, theirs = Reader(LANGUAGE, bulletin.as_of, bulletin.names), reader_of(bulletin)
+    return [
+        Statement(
+            judged,
+            render_claim(judged.claim, bulletin, theirs),
+            filled(judged, bulletin, ours),
+            tuple(_support(fact, ours) for fact in judged.facts),
+        )
+        for judged in bulletin.verdict.judged
+    ]
 
 
 def _support(fact: Fact, reader: Reader) -> Support:
@@ -95,16 +98,16 @@ class Passage:
 def passages(bulletin: Bulletin) -> list[Passage]:
     """Every passage that states something, in the order of the draft; opinions too."""
     told = {statement.judged.claim.start: statement for statement in statements(bulletin)}
+    reader = reader_of(bulletin)
     found = []
     for block in prose_of(bulletin.draft):
         starts = sorted({stretch.claim.start for stretch in block.stretches} & told.keys())
         if starts:
-            found.append(Passage(_words(block, bulletin), tuple(told.pop(start) for start in starts)))
+            found.append(Passage(_words(block, bulletin, reader), tuple(told.pop(start) for start in starts)))
     return [*found, *(Passage(statement.words, (statement,)) for statement in told.values())]
 
 
-def _words(block: Block, bulletin: Bulletin) -> Markup:
-    reader = reader_of(bulletin)
+def _words(block: Block, bulletin: Bulletin, reader: Reader) -> Markup:
     pieces, at = [], 0
     for stretch in sorted(block.stretches, key=lambda stretch: stretch.start):
         if stretch.claim.kind == "printed":
