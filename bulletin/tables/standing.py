@@ -39,12 +39,13 @@ def read_back_orders(orders: pd.DataFrame, boxing: Table | None, day: date) -> p
 
 
 def _with_later_events(orders: pd.DataFrame, boxing: pd.DataFrame | None, instant: np.datetime64) -> NDArray[np.bool_]:
-    """Orders whose unit has an event after the day."""
+    """Orders whose unit, one that some event names the order for, has an event after the day."""
     if boxing is None:
         return np.zeros(len(orders), dtype=bool)
-    later = boxing[(boxing["day"].to_numpy() > instant) & boxing["purpose"].isin(FOR_ORDERS).to_numpy()]
-    by_serial = orders["serial"].isin(later["serial"]) & (orders["serial"] != "")
-    by_order = orders["order"].isin(later.loc[later["order"] != "", "order"]) & (orders["serial"] == "")
+    later = boxing.loc[boxing["day"].to_numpy() > instant, "serial"]
+    named = boxing[(boxing["order"] != "").to_numpy(dtype=bool) & boxing["purpose"].isin(FOR_ORDERS).to_numpy()]
+    by_serial = orders["serial"].isin(later) & (orders["serial"] != "")
+    by_order = orders["order"].isin(named.loc[named["serial"].isin(later), "order"]) & (orders["serial"] == "")
     return (by_serial | by_order).to_numpy(dtype=bool)
 
 

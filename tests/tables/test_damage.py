@@ -147,7 +147,7 @@ def test_repeated_rows(name: str, tmp_path: Path) -> None:
     column = min(rows[0].index(key) for key in LAYOUTS[name].unique if key in rows[0])
     blamed = rows[0].index(LAYOUTS[name].unique[0])
     text = text_of([*rows, rows[1]])
-    start = len(text_of([rows[1][:blamed] + ["|"]]).split("|")[0]) + 1
+    start = len(text_of([[*rows[1][:blamed], "|"]]).split("|")[0]) + 1
 
     assert column <= blamed
     assert (Place(f"{name}.csv", len(rows) + 1, start), "row-twice") in found_in(write_alone(tmp_path, {f"{name}.csv": text}))
