@@ -11,6 +11,7 @@ from numpy.typing import NDArray
 
 from bulletin.facts.calendar import day_number
 from bulletin.facts.day import Day
+from bulletin.facts.day_counts import day_counts
 from bulletin.facts.family import Found, Gap, Records, Scope, door, fact
 from bulletin.facts.individuals import limits_of
 from bulletin.facts.joins import order_keys
@@ -36,6 +37,7 @@ class Boxed(Scope):
         super().__init__(day)
         self.whole = units is None
         self.units = day.once(units_of) if units is None else units
+        self.days = day_counts(self.units.day)
 
     @classmethod
     def newest(cls, day: Day) -> date | None:
@@ -77,7 +79,7 @@ class Boxed(Scope):
     @fact("unit")
     def total(self) -> Found | Gap:
         """Units that stand boxed on the as-of date, samples apart; a unit counts once, however often it was boxed."""
-        return self._count(np.ones(len(self.units.day), np.bool_))
+        return Found(len(self.units.day), self._rows(lambda: slice(None)))
 
     @fact("unit")
     def on(self, day: str) -> Found | Gap:
@@ -113,8 +115,8 @@ class Boxed(Scope):
         scans = self.day.table("boxing").frame["day"]
         if scans.empty or scans.min().date() > working[-1]:
             return Gap("nothing was boxed or opened before the as-of date")
-        chosen = self._in(Window(working[0], working[-1]))
-        return Found(Fraction(int(chosen.sum()), RATE_DAYS), self._rows(chosen, self.units.first))
+        span = Window(working[0], working[-1])
+        return Found(Fraction(self.days.within(span), RATE_DAYS), self._rows(lambda: self._in(span)))
 
     @fact("week")
     def unusual(self) -> Found | Gap:
@@ -123,15 +125,14 @@ class Boxed(Scope):
         An individuals chart, from the week of the first unit on; weeks without a working day are passed over.
         """
         calendar = self.day.calendar
-        weeks = worked_weeks(calendar, self.units.day, self.day.as_of)
+        weeks = worked_weeks(calendar, self.days, self.day.as_of)
         limits = limits_of([week.rate for week in weeks])
         if limits is None:
             return Gap("fewer than two weeks with a working day are complete")
-        outside = [week.days for week in weeks if not limits.hold(week.rate)]
-        chosen = np.zeros(len(self.units.day), np.bool_)
-        for days in outside:
-            chosen |= self._in(days)
-        return Found(tuple(calendar.week_name(days.first) for days in outside), self._rows(chosen, self.units.first))
+        outside = [week for week in weeks if not limits.hold(week.rate)]
+        numbers = [week.number for week in outside]
+        names = tuple(calendar.week_name(week.days.first) for week in outside)
+        return Found(names, self._rows(lambda: np.isin(calendar.week_numbers(self.units.day), numbers)))
 
     @fact("unit")
     def reboxed_week(self) -> Found | Gap:
@@ -164,7 +165,7 @@ class Boxed(Scope):
         return (self.units.day >= day_number(span.first)) & (self.units.day <= day_number(span.last))
 
     def _within(self, span: Window) -> Found:
-        return self._count(self._in(span))
+        return Found(self.days.within(span), self._rows(lambda: self._in(span)))
 
     def _between(self, first: str, last: str) -> Found | Gap:
         span = read_span(first, last)
@@ -173,19 +174,19 @@ class Boxed(Scope):
         return self._within(span) if isinstance(span, Window) else span
 
     def _best(self, numbers_of: Callable[[Integers], Integers], period: str) -> Found | Gap:
-        numbers = numbers_of(self.units.day)
+        counts, first = self.days.by(numbers_of)
         now = int(numbers_of(np.array([day_number(self.day.as_of)]))[0])
-        earlier = numbers[numbers < now]
+        earlier = counts[: max(now - first, 0)]
         if not earlier.size:
             return Gap(f"no unit was boxed in a {period} before this one")
-        first = int(earlier.min())
-        counts = np.bincount(earlier - first)
-        chosen = numbers == first + int(counts.argmax())
-        return Found(int(counts.max()), self._rows(chosen, self.units.first))
+        best = first + int(earlier.argmax())
+        return Found(int(earlier.max()), self._rows(lambda: numbers_of(self.units.day) == best))
 
-    def _count(self, chosen: Chosen, rows: Integers | None = None) -> Found:
-        return Found(int(np.count_nonzero(chosen)), self._rows(chosen, self.units.first if rows is None else rows))
+    def _count(self, chosen: Chosen, rows: Integers) -> Found:
+        return Found(int(np.count_nonzero(chosen)), self._rows(lambda: chosen, rows))
 
-    def _rows(self, chosen: Chosen, rows: Integers) -> Callable[[], Records]:
+    def _rows(self, chosen: Callable[[], Chosen | slice], rows: Integers | None = None) -> Callable[[], Records]:
+        """The records of some units: of the scan by which each counts, unless other rows are given."""
+        scans = self.units.first if rows is None else rows
         records = self.day.table("boxing").frame.index
-        return lambda: {"boxing": np.sort(records.to_numpy()[rows[chosen]])}
+        return lambda: {"boxing": records.to_numpy()[scans[chosen()]]}

@@ -24,6 +24,7 @@ if TYPE_CHECKING:
     from bulletin.facts.day import Day
 
 NO_POLICY = Gap("bulletin.toml has no section [credit]")
+NONE = -1
 SIGNS = {"credit": 1, "redemption": -1, "expiry": -1, "correction": 1}
 REDUCES_OWED = ("credit", "correction")
 
@@ -80,21 +81,24 @@ def owed_of(day: Day) -> Amounts | Gap:
     names = credit.earnings.currencies
     lives = (day.table("orders").frame["status"] != "cancelled").to_numpy()
     pair = day.once(order_keys)["orders"] * len(names) + credit.currency
-    owed = np.zeros(day.once(order_count) * len(names), np.int64)
-    np.add.at(owed, pair[lives], credit.earned[lives])
-    alive = np.zeros(len(owed), np.bool_)
-    alive[pair[lives]] = True
+    # One row stands for all live rows of an order in one currency.
+    standing_for = np.full(day.once(order_count) * len(names), NONE, np.int32)
+    standing_for[pair[lives]] = np.flatnonzero(lives)
+    owed = np.zeros(len(pair), np.int64)
+    np.add.at(owed, standing_for[pair[lives]], credit.earned[lives])
     given_pair, given, given_rows = _given(day, names)
-    np.subtract.at(owed, given_pair, given)
-    owed = np.where(alive, np.maximum(owed, 0), 0)
+    given_to = standing_for[given_pair]
+    np.subtract.at(owed, given_to[given_to != NONE], given[given_to != NONE])
+    np.maximum(owed, 0, out=owed)
 
     def rows(asked: str | None) -> Records:
-        chosen = (owed > 0) & np.tile(_of_currency(names, np.arange(len(names)), asked), day.once(order_count))
+        chosen = (owed > 0) & _of_currency(names, credit.currency, asked)
         records = {name: day.table(name).frame.index.to_numpy() for name in ("orders", "credits")}
-        earning, lessening = lives & chosen[pair] & (credit.earned > 0), given_rows[chosen[given_pair]]
+        earning = lives & (credit.earned > 0) & chosen[standing_for[pair]]
+        lessening = given_rows[(given_to != NONE) & chosen[given_to]]
         return {"orders": records["orders"][earning], "credits": records["credits"][lessening]}
 
-    return Amounts(dict(zip(names, map(int, owed.reshape(-1, len(names)).sum(axis=0)), strict=True)) if names else {}, rows)
+    return Amounts(sums(names, credit.currency, owed), rows)
 
 
 def _given(day: Day, names: tuple[str, ...]) -> tuple[Integers, Integers, Integers]:
@@ -123,6 +127,19 @@ def sums(names: tuple[str, ...], numbers: Integers, amounts: Integers) -> dict[s
 def one_currency(amounts: Amounts | Gap, currency: str) -> Found | Gap:
     """One currency of some amounts."""
     return amounts if isinstance(amounts, Gap) else amounts.one(currency)
+
+
+def policy_currencies(day: Day) -> tuple[str, ...]:
+    """Currencies that the policy names: each tier names the same."""
+    policy = day.settings.credit
+    return tuple(sorted(policy.tiers[0].amount)) if policy else ()
+
+
+def known_currencies(day: Day) -> tuple[str, ...]:
+    """Currencies that the policy, an order or a row of credits.csv names."""
+    tables = [day.table(name).frame for name in ("orders", "credits") if day.has(name)]
+    named = {str(currency) for frame in tables for currency in frame["currency"].unique()}
+    return tuple(sorted({*policy_currencies(day), *named}))
 
 
 class InCurrency(Scope):
@@ -282,14 +299,11 @@ class Credits(Scope):
 
     def policy_currencies(self) -> tuple[str, ...]:
         """Currencies that the policy names."""
-        policy = self.day.settings.credit
-        return tuple(sorted(policy.tiers[0].amount)) if policy else ()
+        return policy_currencies(self.day)
 
     def known_currencies(self) -> tuple[str, ...]:
         """Currencies that the policy or a row of orders.csv or credits.csv names."""
-        tables = [self.day.table(name).frame for name in ("orders", "credits") if self.day.has(name)]
-        named = {str(currency) for frame in tables for currency in frame["currency"].unique()}
-        return tuple(sorted({*self.policy_currencies(), *named}))
+        return self.day.once(known_currencies)
 
     def _rows_of(self, order: str) -> Integers:
         return np.flatnonzero(texts(self.day.table("orders").frame["order"]) == order)

@@ -11,18 +11,20 @@ from bulletin.tables.integer_keys import id_keys
 Texts = NDArray[np.object_]
 Integers = NDArray[np.int64]
 
-ROOM = 1 << 22
-"""Keys below this, or few times as many as there are rows, are used as they come."""
+NOTHING = np.iinfo(np.int64).max
+ROOM = 1 << 16
+"""Keys that span less than this, or less than a few times the number of rows, are used as they come."""
 
 
 def codes(*columns: pd.Series[str]) -> list[Integers]:
     """Columns of ids as codes from 0: the same code for the same id in any of them, -1 for an empty one."""
-    keys = id_keys(columns)
-    largest = max((int(column.max(initial=-1)) for column in keys), default=-1)
-    if largest < max(ROOM, 4 * sum(map(len, columns))):
-        return keys
-    joined = np.concatenate(keys)
-    dense = np.where(joined < 0, -1, pd.factorize(joined)[0])
+    keys = np.concatenate(id_keys(columns))
+    filled = keys >= 0
+    least, largest = int(keys.min(initial=NOTHING, where=filled)), int(keys.max(initial=-1))
+    if largest - least < max(ROOM, 4 * len(keys)):
+        dense = np.where(filled, keys - least, -1)
+    else:
+        dense = np.where(filled, pd.factorize(keys)[0], -1)
     return np.split(dense, np.cumsum([len(column) for column in columns])[:-1])
 
 

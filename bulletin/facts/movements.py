@@ -5,7 +5,11 @@ from __future__ import annotations
 from collections.abc import Callable
 from dataclasses import dataclass
 
+import numpy as np
+
 from bulletin.facts.calendar import day_number
+from bulletin.facts.day import Day
+from bulletin.facts.day_counts import DayCounts, day_counts
 from bulletin.facts.family import FactMethod, Found, Gap, Records, Scope, fact
 from bulletin.facts.keys import Integers
 from bulletin.facts.order_rows import STATUSES, OrderRows
@@ -30,14 +34,23 @@ MOVEMENTS = (
 
 
 class Movements(Scope):
-    """The facts of every movement in every period."""
+    """The facts of every movement in every period, for some orders."""
 
-    orders: OrderRows
+    def __init__(self, day: Day, orders: OrderRows) -> None:
+        """The orders that are counted."""
+        super().__init__(day)
+        self.orders = orders
+        self._days: dict[str, DayCounts] = {}
 
-    def chosen(self, positions: Integers) -> Callable[[], Records]:
+    def days_of(self, movement: Movement) -> DayCounts:
+        """How many moved on each day."""
+        if movement.name not in self._days:
+            self._days[movement.name] = day_counts(movement.day(self.orders)[self.orders.having(*movement.statuses)])
+        return self._days[movement.name]
+
+    def records(self, positions: Integers) -> Records:
         """The records at some positions among these orders."""
-        records = self.day.table("orders").frame.index.to_numpy()
-        return lambda: {"orders": records[self.orders.row[positions]]}
+        return {"orders": self.day.table("orders").frame.index.to_numpy()[self.orders.row[positions]]}
 
 
 def moved(movement: Movement, period: Period) -> FactMethod:
@@ -45,10 +58,13 @@ def moved(movement: Movement, period: Period) -> FactMethod:
 
     def count(self: Movements) -> Found | Gap:
         span = period.days(self.day.calendar, self.day.as_of)
-        day = movement.day(self.orders)
-        within = (day >= day_number(span.first)) & (day <= day_number(span.last)) & self.orders.having(*movement.statuses)
-        positions = within.nonzero()[0]
-        return Found(len(positions), self.chosen(positions))
+
+        def rows() -> Records:
+            day = movement.day(self.orders)
+            within = (day >= day_number(span.first)) & (day <= day_number(span.last))
+            return self.records(np.flatnonzero(within & self.orders.having(*movement.statuses)))
+
+        return Found(self.days_of(movement).within(span), rows)
 
     count.__name__ = f"{movement.name}_{period.name}"
     count.__doc__ = f"{movement.words} {period.words}."

@@ -28,15 +28,16 @@ class OrderRows:
     """
 
     row: Integers
-    status: Integers
+    status: NDArray[np.int8]
     placed: Integers
     closed: Integers
 
     def having(self, *statuses: str) -> NDArray[np.bool_]:
         """Which of them have one of these statuses."""
-        chosen = np.zeros(len(STATUSES), np.bool_)
-        chosen[[STATUSES.index(status) for status in statuses]] = True
-        return chosen[self.status]
+        if statuses == STATUSES:
+            return np.ones(len(self.status), np.bool_)
+        chosen: NDArray[np.bool_] = np.logical_or.reduce([self.status == STATUSES.index(status) for status in statuses])
+        return chosen
 
     def at(self, positions: Integers) -> OrderRows:
         """Those at some positions among these rows."""
@@ -46,7 +47,7 @@ class OrderRows:
 def order_rows(day: Day) -> OrderRows:
     """All rows of the day."""
     frame = day.table("orders").frame
-    status = frame["status"].cat.set_categories(list(STATUSES)).cat.codes.to_numpy().astype(np.int64)
+    status = frame["status"].cat.set_categories(list(STATUSES)).cat.codes.to_numpy().astype(np.int8)
     placed, closed = (frame[name].to_numpy().astype("datetime64[D]").astype(np.int64) for name in ("placed", "closed"))
     return OrderRows(np.arange(len(frame)), status, placed, closed)
 
@@ -58,6 +59,8 @@ def order_cuts(day: Day) -> Mapping[str, Mapping[str, Integers]]:
 
 
 def _parted(column: pd.Series[str]) -> dict[str, Integers]:
+    if column.empty:
+        return {}
     codes, values = pd.factorize(column)
     by_value = np.split(np.argsort(codes, kind="stable"), np.cumsum(np.bincount(codes, minlength=len(values)))[:-1])
     return {str(value): positions for value, positions in zip(values, by_value, strict=True) if value}

@@ -3,9 +3,9 @@
 from __future__ import annotations
 
 from datetime import date
+from functools import cached_property
 
 import numpy as np
-from numpy.typing import NDArray
 
 from bulletin.facts.boxed import Boxed
 from bulletin.facts.calendar import day_number
@@ -16,7 +16,7 @@ from bulletin.facts.keys import Integers
 from bulletin.facts.medians import median
 from bulletin.facts.models import models_of
 from bulletin.facts.movements import Movements
-from bulletin.facts.order_rows import OrderRows, order_cuts, order_rows
+from bulletin.facts.order_rows import STATUSES, OrderRows, order_cuts, order_rows
 from bulletin.facts.telling import telling_of
 
 NOBODY_WAITS = Gap("no order is waiting")
@@ -29,9 +29,8 @@ class Orders(Movements):
 
     def __init__(self, day: Day, orders: OrderRows | None = None) -> None:
         """All orders of the day, unless some are given."""
-        super().__init__(day)
+        super().__init__(day, day.once(order_rows) if orders is None else orders)
         self.whole = orders is None
-        self.orders = day.once(order_rows) if orders is None else orders
 
     @classmethod
     def newest(cls, day: Day) -> date | None:
@@ -41,51 +40,49 @@ class Orders(Movements):
     @fact("order")
     def waiting(self) -> Found | Gap:
         """Orders with the status waiting, held ones and those whose refund was asked for among them."""
-        return self._count(self.orders.having("waiting"))
+        return self._count("waiting")
 
     @fact("order")
     def boxed(self) -> Found | Gap:
         """Orders with the status boxed: off the bench and not yet shipped."""
-        return self._count(self.orders.having("boxed"))
+        return self._count("boxed")
 
     @fact("order")
     def shipped(self) -> Found | Gap:
         """Orders with the status shipped: on their way, delivered ones not among them."""
-        return self._count(self.orders.having("shipped"))
+        return self._count("shipped")
 
     @fact("order")
     def delivered(self) -> Found | Gap:
         """Orders with the status delivered."""
-        return self._count(self.orders.having("delivered"))
+        return self._count("delivered")
 
     @fact("order")
     def cancelled(self) -> Found | Gap:
         """Orders with the status cancelled."""
-        return self._count(self.orders.having("cancelled"))
+        return self._count("cancelled")
 
     @fact("order")
     def out(self) -> Found | Gap:
         """Orders that have left: shipped and delivered ones together."""
-        return self._count(self.orders.having("shipped", "delivered"))
+        return self._count("shipped", "delivered")
 
     @fact("day")
     def oldest_wait(self) -> Found | Gap:
         """Days from the day it was placed to the as-of date, of the waiting order for which they are most."""
-        waits = self._waits()
-        if not waits.size:
+        placed = self._placed_by_waiting
+        if not placed.size:
             return NOBODY_WAITS
-        longest = int(waits.max())
-        placed = day_number(self.day.as_of) - longest
-        positions = np.flatnonzero(self.orders.having("waiting") & (self.orders.placed == placed))
-        return Found(longest, self.chosen(positions))
+        first = int(placed.min())
+        return Found(day_number(self.day.as_of) - first, lambda: self.records(self._waiting[placed == first]))
 
     @fact("day", decimals=1)
     def median_wait(self) -> Found | Gap:
         """Median of the days from the day it was placed to the as-of date, over the waiting orders."""
-        waits = self._waits()
-        if not waits.size:
+        placed = self._placed_by_waiting
+        if not placed.size:
             return NOBODY_WAITS
-        return Found(median(waits), self.chosen(np.flatnonzero(self.orders.having("waiting"))))
+        return Found(day_number(self.day.as_of) - median(placed), lambda: self.records(self._waiting))
 
     @fact("order")
     def past_promise(self) -> Found | Gap:
@@ -96,15 +93,15 @@ class Orders(Movements):
         if not self.day.has("told") and not self.day.table("orders").has("promised"):
             return Gap(f"needs {self.day.tables.file('told')} or the column promised, which the data folder lacks")
         telling = self.day.once(telling_of)
-        past = telling.latest[self.orders.row] < np.datetime64(self.day.as_of)
-        positions = np.flatnonzero(past & self.orders.having("waiting"))
+        past = telling.latest[self.orders.row[self._waiting]] < np.datetime64(self.day.as_of)
+        positions = self._waiting[past]
         return Found(len(positions), lambda: self._with_told(positions, telling.latest_row))
 
     @fact("order", tables=("told",))
     def retold(self) -> Found | Gap:
         """Waiting orders that told.csv has more than one row of: their date was told anew."""
         telling = self.day.once(telling_of)
-        positions = np.flatnonzero((telling.times[self.orders.row] > 1) & self.orders.having("waiting"))
+        positions = self._waiting[telling.times[self.orders.row[self._waiting]] > 1]
         return Found(len(positions), lambda: self._with_all_told(positions))
 
     @door("call", choices="models")
@@ -140,24 +137,36 @@ class Orders(Movements):
             return Orders(self.day, self.orders.at(rows))
         return Orders(self.day, self.orders.at(np.flatnonzero(np.isin(self.orders.row, rows, assume_unique=True))))
 
-    def _waits(self) -> Integers:
-        return day_number(self.day.as_of) - self.orders.placed[self.orders.having("waiting")]
+    @cached_property
+    def _waiting(self) -> Integers:
+        """Positions of the waiting ones among these orders."""
+        return np.flatnonzero(self.orders.having("waiting"))
 
-    def _count(self, chosen: NDArray[np.bool_]) -> Found:
-        positions = np.flatnonzero(chosen)
-        return Found(len(positions), self.chosen(positions))
+    @cached_property
+    def _placed_by_waiting(self) -> Integers:
+        """The days on which the waiting ones were placed."""
+        return self.orders.placed[self._waiting]
+
+    @cached_property
+    def _by_status(self) -> dict[str, int]:
+        counts = np.bincount(self.orders.status, minlength=len(STATUSES))
+        return dict(zip(STATUSES, counts.tolist(), strict=True))
+
+    def _count(self, *statuses: str) -> Found:
+        count = sum(self._by_status[status] for status in statuses)
+        return Found(count, lambda: self.records(np.flatnonzero(self.orders.having(*statuses))))
 
     def _with_told(self, positions: Integers, told_row: Integers) -> Records:
-        records = self.chosen(positions)()
         told = told_row[self.orders.row[positions]]
-        return self._told(records, np.unique(told[told >= 0]))
+        return self._told(positions, np.unique(told[told >= 0]))
 
     def _with_all_told(self, positions: Integers) -> Records:
         keys = self.day.once(order_keys)
         spoken_of = keys["orders"][self.orders.row[positions]]
-        return self._told(self.chosen(positions)(), np.flatnonzero(np.isin(keys["told"], spoken_of)))
+        return self._told(positions, np.flatnonzero(np.isin(keys["told"], spoken_of)))
 
-    def _told(self, records: Records, rows: Integers) -> Records:
+    def _told(self, positions: Integers, rows: Integers) -> Records:
+        records = self.records(positions)
         if not self.day.has("told"):
             return records
         return {**records, "told": self.day.table("told").frame.index.to_numpy()[rows]}

@@ -4,9 +4,9 @@ from __future__ import annotations
 
 from collections.abc import Callable
 from dataclasses import dataclass
-from functools import cached_property
 
 import numpy as np
+from numpy.typing import NDArray
 
 from bulletin.facts.family import Records
 from bulletin.tables.table import Tables
@@ -19,10 +19,10 @@ class SourceRows:
     tables: Tables
     find: Callable[[], Records]
 
-    @cached_property
+    @property
     def records(self) -> Records:
-        """The record numbers by table name, each once, in the order of the file."""
-        return {name: np.unique(found) for name, found in sorted(self.find().items())}
+        """The record numbers by table name, each once, in the order of the file. Not kept: all facts' would be too many."""
+        return {name: _in_order(found) for name, found in sorted(self.find().items())}
 
     def counts(self) -> dict[str, int]:
         """How many rows of which file."""
@@ -35,3 +35,8 @@ class SourceRows:
     def cells(self) -> dict[str, list[dict[str, str]]]:
         """The rows with their declared columns as the file has them, in the order of their lines."""
         return {self.tables.file(name): self.tables[name].cells(found) for name, found in self.records.items()}
+
+
+def _in_order(records: NDArray[np.int64]) -> NDArray[np.int64]:
+    """Each once and ascending, as most are found."""
+    return records if (records[1:] > records[:-1]).all() else np.unique(records)

@@ -10,6 +10,7 @@ from numpy.typing import NDArray
 
 from bulletin.facts.accrual import NEVER, Dates, Earnings, anniversaries, earnings, months_elapsed
 from bulletin.facts.keys import Integers
+from bulletin.facts.order_rows import order_rows
 from bulletin.facts.order_units import NONE, order_units
 from bulletin.facts.telling import telling_of
 from bulletin.facts.units import units_of
@@ -75,10 +76,12 @@ def _over(day: Day, policy: Credit) -> Dates:
     """
     orders = day.table("orders").frame
     closed = orders["closed"].to_numpy().astype("datetime64[D]")
-    status = orders["status"].to_numpy(dtype=object)
-    over = np.where((status == "shipped") | (status == "delivered"), closed, np.datetime64("NaT"))
+    rows = day.once(order_rows)
+    over = np.where(rows.having("shipped", "delivered"), closed, np.datetime64("NaT"))
     if policy.until == "boxed":
         unit = day.once(order_units)
         has_unit = unit != NONE
         over[has_unit] = day.once(units_of).last_day[unit[has_unit]].astype("datetime64[D]")
-    return np.where(status == "cancelled", np.fmin(over, closed), over)
+    cancelled = rows.having("cancelled")
+    over[cancelled] = np.fmin(over[cancelled], closed[cancelled])
+    return over

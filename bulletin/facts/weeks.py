@@ -9,14 +9,15 @@ from fractions import Fraction
 import numpy as np
 
 from bulletin.facts.calendar import Calendar, day_number
-from bulletin.facts.keys import Integers
+from bulletin.facts.day_counts import DayCounts
 from bulletin.model import Window
 
 
 @dataclass(frozen=True)
 class WorkedWeek:
-    """A week that had working days."""
+    """A week that had working days; `number` is that of `Calendar.week_numbers`."""
 
+    number: int
     days: Window
     units: int
     working_days: int
@@ -27,19 +28,13 @@ class WorkedWeek:
         return Fraction(self.units, self.working_days)
 
 
-def worked_weeks(calendar: Calendar, boxed: Integers, as_of: date) -> tuple[WorkedWeek, ...]:
-    """The completed weeks before that of a day, oldest first, from the first with a unit; those without a working day apart.
-
-    `boxed` are the days on which units count, in days since 1970-01-01.
-    """
+def worked_weeks(calendar: Calendar, boxed: DayCounts, as_of: date) -> tuple[WorkedWeek, ...]:
+    """The completed weeks before that of a day, oldest first, from the first with a unit; those without a working day apart."""
+    counts, first = boxed.by(calendar.week_numbers)
     now = int(calendar.week_numbers(np.array([day_number(as_of)]))[0])
-    numbers = calendar.week_numbers(boxed)
-    numbers = numbers[numbers < now]
-    if not numbers.size:
-        return ()
-    back = now - int(numbers.min())
-    counts = np.bincount(numbers - numbers.min(), minlength=back)
-    windows = [calendar.week(as_of, offset) for offset in range(-back, 0)]
-    weeks = zip(windows, counts, strict=True)
-    worked = (WorkedWeek(window, int(count), len(calendar.working_days(*window))) for window, count in weeks)
-    return tuple(week for week in worked if week.working_days)
+    weeks = []
+    for number in range(first, now if counts.size else first):
+        window = calendar.week(as_of, number - now)
+        units = int(counts[number - first]) if number - first < len(counts) else 0
+        weeks.append(WorkedWeek(number, window, units, len(calendar.working_days(*window))))
+    return tuple(week for week in weeks if week.working_days)
