@@ -1,10 +1,16 @@
-"""The committed demo is what its maker writes."""
+"""The committed demo is what its maker writes, and its letters may go out."""
 
 from __future__ import annotations
 
 import subprocess
 import sys
+from datetime import date, datetime, time
 from pathlib import Path
+
+import pytest
+
+from bulletin.pipeline import check
+from bulletin.workshop import Clock, open_workshop
 
 ROOT = Path(__file__).parents[2]
 DEMO = ROOT / "data" / "demo"
@@ -20,3 +26,16 @@ def test_the_maker_reproduces_the_committed_tables(tmp_path: Path) -> None:
     subprocess.run([sys.executable, "-m", "tests.demo.make", str(tmp_path)], cwd=ROOT, check=True)
 
     assert written(DEMO) == written(tmp_path)
+
+
+@pytest.mark.parametrize("name", ["2026-10", "2026-11", "2026-12", "2026-13"])
+def test_the_letters_of_the_demo_go_out_as_they_stand(name: str) -> None:
+    """On the evening of its own day, each letter passes in every locale without a block or a warning."""
+    workshop, problems = open_workshop(DEMO)
+    assert workshop is not None
+    day = date.fromisocalendar(*map(int, name.split("-")), 5)
+    clock = Clock(datetime.combine(day, time(17), tzinfo=workshop.settings.maker.zone))
+    built, faults = check(workshop, name, clock, issuing=True)
+    findings = [finding for verdict in built.verdicts for finding in verdict.findings]
+
+    assert (problems, faults, findings) == ([], [], [])

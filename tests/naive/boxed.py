@@ -18,7 +18,8 @@ def counted_on(maker: Maker, unit: Unit) -> date | None:
 
 def facts(maker: Maker) -> dict[str, object]:
     """The family for all units, and for each model."""
-    models = sorted({unit.model for unit in maker.units.values()})
+    known = {unit.model for unit in maker.units.values() if unit.events}
+    models = sorted(known | {row["model"] for row in maker.order_rows})
     found = {f"boxed.{name}": value for name, value in of(maker, list(maker.units.values())).items()}
     for model in models:
         own = of(maker, [unit for unit in maker.units.values() if unit.model == model])

@@ -73,3 +73,8 @@ def test_every_fact_of_two_hundred_random_makers_is_what_its_rows_say(tmp_path: 
         wrong |= {seed: found} if found else {}
 
     assert wrong == {}
+
+
+def test_a_day_before_the_first_order_is_told_too() -> None:
+    """Before anything was ordered or boxed, each fact of the demo is still what its rows say."""
+    assert disagreements(DEMO, date(2025, 1, 15)) == {}
