@@ -63,5 +63,5 @@ def is_whole_minor_units(amount: Decimal, currency: str) -> bool:
 def nearest(word: str, known: Iterable[str]) -> str:
     """The known word that is most like this one, whatever its case; empty where none is close."""
     by_folded = {candidate.casefold(): candidate for candidate in sorted(known, reverse=True)}
-    close = get_close_matches(word.casefold(), list(by_folded), n=1, cutoff=0.6)
+    close = get_close_matches(word.casefold(), list(by_folded), n=1, cutoff=0.65)
     return by_folded[close[0]] if close else ""

@@ -5,7 +5,6 @@ A check that needs one key alone stands here; those that need several at once, o
 
 from __future__ import annotations
 
-import codecs
 from collections.abc import Mapping
 from datetime import date
 from decimal import Decimal
@@ -56,12 +55,9 @@ def _holidays(given: Any) -> Any:
 
 def _encoding(name: str) -> str:
     try:
-        text_codec = isinstance(b"".decode(name), str)
-        codecs.lookup(name)
+        "a".encode(name)
     except (LookupError, ValueError):
-        text_codec = False
-    if not text_codec:
-        raise ValueError("an encoding of text, such as utf-8 or cp1252")
+        raise ValueError("an encoding of text, such as utf-8 or cp1252") from None
     return name
 
 
@@ -101,11 +97,11 @@ def _exact_amount(given: Any) -> Any:
     raise ValueError('an amount in quotation marks, such as "10.00"')
 
 
-def _list_of_tuples(given: Any) -> Any:
+def _tuple(given: Any) -> Any:
     return tuple(given) if isinstance(given, list) else given
 
 
-Several = Annotated[tuple[Item, ...], BeforeValidator(_list_of_tuples)]
+Several = Annotated[tuple[Item, ...], BeforeValidator(_tuple)]
 Text = Annotated[str, AfterValidator(_not_empty)]
 LocaleTag = Annotated[str, AfterValidator(_locale)]
 Amount = Annotated[Decimal, BeforeValidator(_exact_amount)]

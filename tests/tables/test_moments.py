@@ -35,7 +35,11 @@ def one_by_one(text: str, zone: str) -> np.datetime64:
 
 @given(
     st.lists(
-        st.tuples(st.datetimes(datetime(1901, 1, 1), datetime(2190, 1, 1)), st.sampled_from(FORMS)), min_size=1, max_size=20
+        st.tuples(
+            st.datetimes(datetime.fromisoformat("1901-01-01"), datetime.fromisoformat("2190-01-01")), st.sampled_from(FORMS)
+        ),
+        min_size=1,
+        max_size=20,
     ),
     st.sampled_from([VIENNA, "America/New_York", "Asia/Tokyo", "Australia/Lord_Howe", "Pacific/Apia", "UTC"]),
 )
@@ -44,9 +48,7 @@ def test_agreement(moments: list[tuple[datetime, str]], zone: str) -> None:
     texts = [moment.strftime(form) for moment, form in moments]
     actual = utc_moments(pd.array(texts, dtype="str"), ZoneInfo(zone))
 
-    assert [one_by_one(text, zone) for text in texts] == actual.tolist() or [
-        str(one_by_one(text, zone)) for text in texts
-    ] == actual.astype("str").tolist()
+    assert [str(one_by_one(text, zone)) for text in texts] == actual.astype("str").tolist()
 
 
 @pytest.mark.parametrize(

@@ -25,10 +25,18 @@ delimiter = ";"
 decimal = ","
 thousands = "."
 dates = ["%d.%m.%Y", "%Y-%m-%d"]
-columns = { order = "Auftrag", placed = "Datum", model = "Modell", market = "Land", currency = "Währung", amount = "Betrag", status = "Stand" }
-values = { status = { Versandt = "shipped", "Wartet" = "waiting" }, model = { "Reiher 8" = "Heron 8" } }
 fill = { locale = "de" }
 leave_out = { order = ["1001"] }
+values = { status = { Versandt = "shipped", "Wartet" = "waiting" }, model = { "Reiher 8" = "Heron 8" } }
+
+[tables.orders.columns]
+order = "Auftrag"
+placed = "Datum"
+model = "Modell"
+market = "Land"
+currency = "Währung"
+amount = "Betrag"
+status = "Stand"
 """
 EXPORTED = (
     "Auftrag;Datum;Modell;Land;Währung;Betrag;Stand;Bemerkung\r\n"
@@ -218,7 +226,8 @@ def test_files_outside_the_folder(path: str, tmp_path: Path) -> None:
 
 def test_settings_of_tables(tmp_path: Path) -> None:
     """What the settings say of tables and columns that do not exist is told in bulletin.toml, with an offer."""
-    said = '[tables.order]\nfile = "x.csv"\n[tables.orders]\nfill = { stats = "x", order = "7" }\nvalues = { status = { Weg = "send" } }\n'
+    said = '[tables.order]\nfile = "x.csv"\n[tables.orders]\nfill = { stats = "x", order = "7" }\n'
+    said += 'values = { status = { Weg = "send" } }\n'
     said += 'leave_out = { order = ["no such"] }\n'
     _, problems = read_files(tmp_path, SETTINGS + said)
     actual = [(p.place.line, p.place.column, p.rule, p.offer) for p in problems]
