@@ -5,6 +5,7 @@ from __future__ import annotations
 from bulletin.rules import (
     attested_expired,
     bare_link,
+    condition_beside_words,
     condition_false,
     date_without_fact,
     fact_beside_words,
@@ -15,6 +16,7 @@ from bulletin.rules import (
     picture_without_words,
     raw_html,
     tables_stale,
+    words_stronger_than_basis,
 )
 from bulletin.rules.rule import Rule
 
@@ -25,6 +27,8 @@ RULES: tuple[Rule, ...] = (
     date_without_fact,
     number_off_fact,
     fact_beside_words,
+    condition_beside_words,
+    words_stronger_than_basis,
     opinion_over_claim,
     attested_expired,
     tables_stale,

@@ -1,0 +1,73 @@
+"""Words that are stronger than what they rest on.
+
+A fact is worth what it rests on: a count of the records may be told plainly; what a supplier told or the plan says "is due" and
+has not come; a forecast is expected and never certain; a sample speaks of the units that were checked, not of all. The words of
+the sentence may never be stronger than the weakest of its facts, and since nobody can make a forecast certain by answering for
+it, this rule can't be waived.
+"""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from bulletin.model import Basis
+from bulletin.rules.beside import settings_of
+from bulletin.rules.rule import Fault
+
+if TYPE_CHECKING:
+    from collections.abc import Iterator
+
+    from bulletin.draft.language import Language
+    from bulletin.model import Level
+    from bulletin.rules.beside import Setting
+    from bulletin.rules.rule import Case
+
+NAME = "words-stronger-than-basis"
+LEVEL: Level = "block"
+WAIVABLE = False
+SENTENCE = '"{words}" is stronger than {fact}, which is a {basis}: {advice}'
+ACCEPTED: tuple[str, ...] = (
+    "We expect the queue to be gone {{ forecast.cleared }}.",
+    'The next beams are due {{ coverage.part["P-104"].next_arrival }}.',
+)
+REJECTED: tuple[str, ...] = (
+    "The queue will be gone «{{ forecast.cleared }}».",
+    "The queue is gone «{{ forecast.cleared }}».",
+    'The next beams will arrive «{{ coverage.part["P-104"].next_arrival }}».',
+)
+ADVICE = {
+    Basis.FORECAST: "say that you expect it",
+    Basis.PLAN: "say that it is planned or due",
+    Basis.SAMPLE: "speak of the units that were checked",
+}
+
+
+def check(case: Case) -> Iterator[Fault]:
+    """Forecasts, plans and samples beside words that only a count of the records bears out."""
+    if case.language is None:
+        return
+    for setting in settings_of(case):
+        fact = max(setting.facts, key=lambda fact: fact.basis.weakness)
+        words = _too_strong(setting, fact.basis, case.language)
+        if words is not None:
+            details = {"fact": fact.spelling, "basis": fact.basis.value, "advice": ADVICE[fact.basis]}
+            yield Fault(setting.stretch.claim.start, words or setting.text.strip(), details, item=fact.spelling)
+
+
+def _too_strong(setting: Setting, basis: Basis, language: Language) -> str | None:
+    """The words that are too strong; empty where words that ought to be there are missing, None where all is well."""
+    sentence = f"{setting.passage.block.heads} {setting.passage.sentence_text}"
+    match basis:
+        case Basis.FORECAST:
+            if language.has("expecting", sentence):
+                return None
+            certain = language.classes["certain"].search(setting.text)
+            return certain[0] if certain else ""
+        case Basis.PLAN:
+            told = language.classes["certain"].search(setting.text) or language.classes["done"].search(setting.text)
+            return None if told is None or language.has("planning", sentence) else told[0]
+        case Basis.SAMPLE:
+            told = language.classes["absolutes"].search(setting.text)
+            return None if told is None or language.has("checked", sentence) else told[0]
+        case _:
+            return None
