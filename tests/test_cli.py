@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import json
 import shutil
-from collections.abc import Iterator
 from pathlib import Path
 
 import pytest
@@ -23,13 +22,13 @@ We boxed {{ boxed.week | units }} this week, [our best week so far]{boxed.week >
 
 
 @pytest.fixture
-def folder(tmp_path: Path) -> Iterator[Path]:
+def folder(tmp_path: Path) -> Path:
     """A copy of the demo maker with one short draft."""
     copy = tmp_path / "maker"
     shutil.copytree(DEMO, copy, ignore=shutil.ignore_patterns("drafts", "out"))
     (copy / "drafts").mkdir()
     write(copy, LETTER)
-    yield copy
+    return copy
 
 
 def write(folder: Path, text: str, name: str = "week.en.md") -> None:

@@ -101,7 +101,7 @@ def test_a_command_is_told_of(command: str) -> None:
 
 @pytest.mark.parametrize("page", sorted(PARTS))
 def test_a_page_says_what_the_program_says(page: str) -> None:
-    """Columns in the README and the lines on modules in DEVELOPERS.md are those of the code; `python -m tests.pages` rewrites them."""
+    """The README's columns and DEVELOPERS.md's modules are those of the code; `python -m tests.pages` rewrites them."""
     assert written(page) == (ROOT / page).read_text(encoding="utf-8")
 
 

@@ -42,7 +42,8 @@ def worded(problems: Iterable[Problem]) -> list[str]:
             lines.append(word(problem))
     for (file, rule, column), count in told.items():
         if count > LIKE_IT:
-            lines.append(f"{shown(file)}: and {count - LIKE_IT:,} more like it{' in ' + shown(column) if column else ''} [{rule}]")
+            where = f" in {shown(column)}" if column else ""
+            lines.append(f"{shown(file)}: and {count - LIKE_IT:,} more like it{where} [{rule}]")
     return lines
 
 

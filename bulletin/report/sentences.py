@@ -41,7 +41,7 @@ TABLES: Mapping[str, str] = MappingProxyType(
         "table-missing": "the table {table} is missing",
         "table-empty": "the table {table} is empty: it needs a header row with the names of its columns",
         "table-unreadable": "the table {table} cannot be opened: {fault}",
-        "table-not-in-encoding": "the byte {words} is not {encoding}: name the file's encoding in bulletin.toml, or save it as UTF-8",
+        "table-not-in-encoding": "the byte {words} is not {encoding}: name its encoding in bulletin.toml, or save it as UTF-8",
         "table-path-outside": 'the file of {table}, "{words}", lies outside the data folder',
         "column-missing": 'the column "{column}" is missing',
         "column-twice": 'the column "{column}" stands here a second time',
