@@ -45,7 +45,7 @@ class ModelsCoverage(Scope):
             return Gap(f"the structure in effect has no parts for {' or '.join(self.mix)}")
         mix = self.mix
         growth = Growth(lambda step: {model: step * share for model, share in mix.items()}, parts_of_unit=sum(mix.values()))
-        return Found(self.materials.needs.reach(growth, parts), lambda: self.materials.rows(self.models, parts))
+        return Found(self.materials.needs.reach(growth, parts), lambda: self.materials.rows.of_needs(self.models, parts))
 
     @fact("share", tables=NEEDS)
     def parts_in_house(self) -> Found | Gap:
@@ -102,10 +102,10 @@ class ModelsCoverage(Scope):
         return Gap("the waiting orders need no bought part" if waiting else "no order is waiting")
 
     def _line_rows(self) -> Records:
-        return self.materials.rows(self.models, list(self.lines))
+        return self.materials.rows.of_needs(self.models, list(self.lines))
 
     def _plan_rows(self, planned: PlannedOutput, models: list[str], parts: list[str]) -> Records:
-        return self.materials.stock_rows(models, parts) | planned.rows(models)
+        return self.materials.rows.of_shelves(tuple(models), parts) | planned.rows(models)
 
     def _part(self, part: str) -> PartCoverage | None:
         return PartCoverage(self.day, part, self.models) if part in self.materials.parts else None

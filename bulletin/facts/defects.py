@@ -124,7 +124,7 @@ class Defects(Items):
     @cached_property
     def _affected(self) -> pd.DataFrame:
         found = self.day.once(affected_rows)
-        chosen = [found.of[defect] for defect in self.records if defect in found.of]
+        chosen = [found.of[defect] for defect in self.sheet.positions if defect in found.of]
         return found.frame.iloc[np.sort(np.concatenate(chosen))] if chosen else found.frame.iloc[:0]
 
     def _found(self, rows: pd.DataFrame) -> Found | Gap:

@@ -84,7 +84,7 @@ class Inspection(Item):
         return self._beside(other)
 
     def _beside(self, other: str) -> Comparison | None:
-        row = self.day.once(Inspections).row(other)
+        row = self.day.once(Inspections).sheet.row(other)
         return Comparison(self.day, self.row, row) if row else None
 
     @property

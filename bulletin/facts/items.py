@@ -6,7 +6,7 @@ from collections.abc import Callable, Mapping
 from functools import cached_property
 from typing import ClassVar
 
-from bulletin.facts.columns import Row, rows_by_id
+from bulletin.facts.columns import Row, Sheet
 from bulletin.facts.day import Day
 from bulletin.facts.family import Found, Gap, Scope, door
 from bulletin.model import Basis
@@ -27,11 +27,15 @@ class Item(Scope):
 
     def columns(self) -> Mapping[str, Callable[[], Found | Gap]]:
         """The columns of its row."""
+        return self._columns
+
+    @cached_property
+    def _columns(self) -> Mapping[str, Callable[[], Found | Gap]]:
         return self.row.columns(self.basis)
 
     def column_units(self) -> Mapping[str, str]:
         """Their units."""
-        return self.row.column_units()
+        return self.row.sheet.units
 
 
 class Items(Scope):
@@ -43,19 +47,14 @@ class Items(Scope):
     @door("item", choices="ids", name="")
     def item(self, id: str) -> Item | None:  # noqa: A002
         """One of them."""
-        row = self.row(id)
+        row = self.sheet.row(id)
         return self.item_type(self.day, row) if row else None
-
-    def row(self, id: str) -> Row | None:  # noqa: A002
-        """Its row; None where there is none of that id."""
-        record = self.records.get(id)
-        return None if record is None else Row(self.day.table(self.tables[0]), record, self.kind, id)
 
     def ids(self) -> tuple[str, ...]:
         """Those that have facts of their own."""
-        return tuple(self.records)
+        return tuple(self.sheet.positions)
 
     @cached_property
-    def records(self) -> dict[str, int]:
-        """The record of each row by its id."""
-        return rows_by_id(self.day.table(self.tables[0]))
+    def sheet(self) -> Sheet:
+        """The family's table."""
+        return Sheet(self.day.table(self.tables[0]), self.kind)

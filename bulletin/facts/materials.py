@@ -6,14 +6,12 @@ from collections.abc import Collection, Mapping
 from fractions import Fraction
 from functools import cached_property
 
-import numpy as np
 import pandas as pd
 
-from bulletin.facts.columns import Row, rows_by_id
+from bulletin.facts.columns import Row, Sheet
 from bulletin.facts.day import Day
-from bulletin.facts.keys import Integers
+from bulletin.facts.material_rows import MaterialRows
 from bulletin.facts.needs import Demand, Needs
-from bulletin.facts.positions import positions_by
 from bulletin.facts.shelves import Shelves, sums
 from bulletin.facts.structure import Structure, in_effect, structure_of
 from bulletin.model import Name
@@ -28,14 +26,9 @@ class Materials:
         self._needed: dict[tuple[str, ...], Mapping[str, Fraction]] = {}
 
     @cached_property
-    def structure_rows(self) -> pd.DataFrame:
-        """The rows of structure.csv in effect on the day."""
-        return in_effect(self.day.table("structure").frame, self.day.as_of)
-
-    @cached_property
     def structure(self) -> Structure:
         """What goes into what on the day; empty where the table is missing."""
-        return structure_of(self.structure_rows) if self.day.has("structure") else Structure({})
+        return structure_of(self._structure_rows) if self.day.has("structure") else Structure({})
 
     @cached_property
     def shelves(self) -> Shelves:
@@ -62,56 +55,37 @@ class Materials:
         return self._needed[models]
 
     @cached_property
-    def part_records(self) -> Mapping[str, int]:
-        """The record of each part in parts.csv."""
-        return rows_by_id(self.day.table("parts")) if self.day.has("parts") else {}
+    def part_sheet(self) -> Sheet | None:
+        """The rows of parts.csv; None where the table is missing."""
+        return Sheet(self.day.table("parts"), "part") if self.day.has("parts") else None
+
+    def part_row(self, part: str) -> Row | None:
+        """The row of a part in parts.csv."""
+        return self.part_sheet.row(part) if self.part_sheet else None
 
     @cached_property
-    def parts(self) -> list[str]:
+    def parts(self) -> Mapping[str, None]:
         """Every part that parts.csv, structure, stock or reservations name, sorted."""
-        return sorted({*self.part_records, *self.structure.users, *self.shelves.parts()})
+        listed = self.part_sheet.positions if self.part_sheet else {}
+        return dict.fromkeys(sorted({*listed, *self.structure.users, *self.shelves.parts()}))
 
     def name(self, part: str) -> Name:
         """What a part is called; its id where parts.csv has no name."""
-        record = self.part_records.get(part)
-        return Name("part", part, part) if record is None else Row(self.day.table("parts"), record, "part", part).name
-
-    def supply(self, part: str) -> pd.DataFrame:
-        """The rows of supply.csv for a part."""
-        return self.day.table("supply").frame.iloc[self._supply_of.get(part, [])]
-
-    @cached_property
-    def _supply_of(self) -> Mapping[str, Integers]:
-        return positions_by(self.day.table("supply").frame["part"])
+        row = self.part_row(part)
+        return row.name if row else Name("part", part, part)
 
     def bought(self, models: Collection[str]) -> list[str]:
         """The bought parts that go into these models at any level, sorted."""
         return sorted(part for part in self.structure.below(models) if not self.structure.is_made(part))
 
-    def rows(self, models: Collection[str], parts: Collection[str]) -> dict[str, Integers]:
-        """The rows behind what waiting orders of these models need of these parts: orders, structure, shelves."""
-        orders = self.day.table("orders").frame
-        using = [model for model in models if model in self.structure.above(parts)]
-        waiting = (orders["status"] == "waiting") & orders["model"].isin(using)
-        return {"orders": _records(orders, waiting), **self.stock_rows(models, parts)}
+    @cached_property
+    def rows(self) -> MaterialRows:
+        """The rows behind it all."""
+        return MaterialRows(self.day, self.structure, self._structure_rows)
 
-    def stock_rows(self, models: Collection[str], parts: Collection[str]) -> dict[str, Integers]:
-        """The rows of the structure that lead from these models to these parts, and of the shelves on the way."""
-        above = self.structure.above(parts)
-        on_the_way = {*models, *self.structure.below(models)} & set(above)
-        leads = self.structure_rows["parent"].isin(on_the_way) & self.structure_rows["component"].isin(on_the_way)
-        records = {"structure": _records(self.structure_rows, leads)}
-        shelves = [*on_the_way, *parts]
-        stock, reserved = self._frame("stock"), self._frame("reserved")
-        if stock is not None:
-            records["stock"] = _records(stock, stock["part"].isin(shelves) & (stock["state"] == "usable"))
-        if reserved is not None:
-            records["reserved"] = _records(reserved, reserved["part"].isin(shelves))
-        return records
+    @cached_property
+    def _structure_rows(self) -> pd.DataFrame:
+        return in_effect(self.day.table("structure").frame, self.day.as_of)
 
     def _frame(self, name: str) -> pd.DataFrame | None:
         return self.day.table(name).frame if self.day.has(name) else None
-
-
-def _records(frame: pd.DataFrame, mask: pd.Series[bool]) -> Integers:
-    return frame.index[mask].to_numpy(np.int64)

@@ -107,3 +107,25 @@ class Needs:
 
     def _free(self, name: str) -> Fraction:
         return self.shelves.get(name, Fraction(0))
+
+
+class Reach:
+    """How far the shelves reach along one growing demand, for one part after the other."""
+
+    def __init__(self, needs: Needs, growth: Growth) -> None:
+        """The demand must have a last step."""
+        self._needs = needs
+        self._growth = growth
+        self._found: dict[str, int] = {}
+
+    def of(self, part: str) -> int:
+        """The last step at which a part is covered by its shelf; most parts cover all of them, which is told at one glance."""
+        if part not in self._found:
+            need, free = self._all.get(part, 0), self._needs.shelves.get(part, 0)
+            covered = need == 0 or need <= free
+            self._found[part] = self._growth.steps if covered else self._needs.reach(self._growth, [part])
+        return self._found[part]
+
+    @cached_property
+    def _all(self) -> dict[str, Fraction]:
+        return self._needs.of(self._growth.at(self._growth.steps), self._needs.structure.order)

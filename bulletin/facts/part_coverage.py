@@ -2,12 +2,11 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Mapping
+from collections.abc import Callable, Iterable, Mapping
 from fractions import Fraction
 from functools import cached_property
 
 import numpy as np
-import pandas as pd
 
 from bulletin.facts.columns import Row
 from bulletin.facts.day import Day
@@ -17,10 +16,10 @@ from bulletin.facts.medians import median
 from bulletin.facts.planned import PlannedOutput
 from bulletin.facts.queue_needs import QueueNeeds
 from bulletin.facts.shelves import OUTSIDE_SHOP
+from bulletin.facts.supply import Supply, supply_of
 from bulletin.model import Basis
 
 NEEDS = ("orders", "structure")
-ON_THE_WAY = ("ordered", "confirmed", "in_transit")
 
 
 class PartCoverage(Scope):
@@ -36,17 +35,19 @@ class PartCoverage(Scope):
     @fact("part", tables=("stock",))
     def usable(self) -> Found | Gap:
         """Usable stock of the part as last counted."""
-        return quantity(self.materials.shelves.usable(self.part), lambda: self._stock_rows("usable"))
+        return quantity(self.materials.shelves.usable(self.part), lambda: {"stock": self.materials.rows.stock([self.part])})
 
     @fact("part", tables=("stock",))
     def held(self) -> Found | Gap:
         """Stock of the part in inspection or quarantine as last counted."""
-        return quantity(self.materials.shelves.held(self.part), lambda: self._stock_rows("inspection", "quarantine"))
+        return quantity(self.materials.shelves.held(self.part), lambda: {"stock": self.materials.rows.held([self.part])})
 
     @fact("part", tables=("reserved",))
     def reserved(self) -> Found | Gap:
         """What is reserved of the part for the shop, for service and for retrofits."""
-        return quantity(self.materials.shelves.reserved(self.part), self._reserved_rows)
+        return quantity(
+            self.materials.shelves.reserved(self.part), lambda: {"reserved": self.materials.rows.reserved([self.part])}
+        )
 
     @fact("part", tables=NEEDS)
     def needed(self) -> Found | Gap:
@@ -75,32 +76,32 @@ class PartCoverage(Scope):
         models = [model for model in planned.models if model in self.models and model in above]
         if not models:
             return Gap("the plan does not use it")
-        reached = self.materials.needs.reach(planned.growth(models), [self.part])
+        reached = planned.reach(self.models).of(self.part)
         return Found(planned.working_days(reached), lambda: self._plan_rows(planned, models))
 
     @fact("date", Basis.PLAN, tables=("supply",))
     def next_arrival(self) -> Found | Gap:
         """The earliest day, not before this one, on which an order of the part with a supplier is due."""
-        coming = self._on_the_way[self._on_the_way["due"] >= np.datetime64(self.day.as_of)]
-        if coming.empty:
+        first = min((row.due for row in self._supply.coming if row.due >= self.day.as_of), default=None)
+        if first is None:
             return Gap("nothing of it is on order and still due")
-        first = coming["due"].min()
-        return Found(first.date(), lambda: {"supply": _records(coming[coming["due"] == first])})
+        return Found(first, lambda: self._supply_rows(row.record for row in self._supply.coming if row.due == first))
 
     @fact("part", tables=("supply",))
     def overdue(self) -> Found | Gap:
         """What suppliers should have delivered of the part before this day and did not."""
-        late = self._on_the_way[self._on_the_way["due"] < np.datetime64(self.day.as_of)]
-        return quantity(sum(map(Fraction, late["quantity"]), Fraction(0)), lambda: {"supply": _records(late)})
+        late = [row for row in self._supply.coming if row.due < self.day.as_of]
+        total = sum((Fraction(row.quantity) for row in late), Fraction(0))
+        return quantity(total, lambda: self._supply_rows(row.record for row in late))
 
     @fact("day", decimals=1, tables=("supply",))
     def usual_lateness(self) -> Found | Gap:
         """The median of the days from due to received over all past supply of the part; below 0 where it came early."""
-        received = self._supply[(self._supply["state"] == "received") & self._supply["received"].notna()]
-        if received.empty:
+        came = self._supply.came
+        if not came:
             return Gap("nothing of it was delivered yet")
-        late = (received["received"] - received["due"]).dt.days.to_numpy().astype(np.int64)
-        return Found(median(late), lambda: {"supply": _records(received)})
+        late = np.array([row.days for row in came], np.int64)
+        return Found(median(late), lambda: self._supply_rows(row.record for row in came))
 
     @fact("order", tables=(*NEEDS, "stock"))
     def held_up(self) -> Found | Gap:
@@ -112,11 +113,11 @@ class PartCoverage(Scope):
 
     def columns(self) -> Mapping[str, Callable[[], Found | Gap]]:
         """The columns of its row in parts.csv."""
-        return self._row.columns() if self._row else {}
+        return self._columns
 
     def column_units(self) -> Mapping[str, str]:
         """Their units."""
-        return self._row.column_units() if self._row else {}
+        return self._row.sheet.units if self._row else {}
 
     @cached_property
     def need(self) -> Fraction:
@@ -124,35 +125,25 @@ class PartCoverage(Scope):
         return self.materials.needs_of(self.models).get(self.part, Fraction(0))
 
     @cached_property
-    def _row(self) -> Row | None:
-        if not self.day.has("parts"):
-            return None
-        table = self.day.table("parts")
-        record = self.materials.part_records.get(self.part)
-        return None if record is None else Row(table, record, "part", self.part)
+    def _columns(self) -> Mapping[str, Callable[[], Found | Gap]]:
+        return self._row.columns() if self._row else {}
 
     @cached_property
-    def _supply(self) -> pd.DataFrame:
-        return self.materials.supply(self.part)
+    def _row(self) -> Row | None:
+        return self.materials.part_row(self.part)
 
     @property
-    def _on_the_way(self) -> pd.DataFrame:
-        return self._supply[self._supply["state"].isin(ON_THE_WAY)]
+    def _supply(self) -> Supply:
+        return self.day.once(supply_of).get(self.part) or Supply()
 
-    def _stock_rows(self, *states: str) -> Records:
-        frame = self.day.table("stock").frame
-        return {"stock": _records(frame[(frame["part"] == self.part) & frame["state"].isin(states)])}
-
-    def _reserved_rows(self) -> Records:
-        frame = self.day.table("reserved").frame
-        return {"reserved": _records(frame[frame["part"] == self.part])}
+    def _supply_rows(self, records: Iterable[int]) -> Records:
+        return {"supply": np.array(list(records), np.int64)}
 
     def _need_rows(self) -> Records:
-        return self.materials.rows(self.models, [self.part])
+        return self.materials.rows.of_needs(self.models, [self.part])
 
     def _plan_rows(self, planned: PlannedOutput, models: list[str]) -> Records:
-        rows = self.materials.rows(models, [self.part])
-        return {name: rows[name] for name in rows if name != "orders"} | planned.rows(models)
+        return self.materials.rows.of_shelves(tuple(models), [self.part]) | planned.rows(models)
 
 
 def quantity(value: Fraction, rows: Callable[[], Records]) -> Found:
@@ -164,7 +155,3 @@ def quantity(value: Fraction, rows: Callable[[], Records]) -> Found:
         return Found(int(value), rows)
     places = next((places for places in range(1, 10) if 10**places % value.denominator == 0), 0)
     return Found(value, rows, decimals=places)
-
-
-def _records(frame: pd.DataFrame) -> np.ndarray[tuple[int], np.dtype[np.int64]]:
-    return frame.index.to_numpy(np.int64)

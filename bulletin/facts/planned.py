@@ -5,12 +5,14 @@ from __future__ import annotations
 from collections.abc import Collection
 from datetime import date
 from functools import cached_property
+from itertools import accumulate
 
 import numpy as np
 
 from bulletin.facts.day import Day
 from bulletin.facts.keys import Integers
-from bulletin.facts.needs import Demand, Growth
+from bulletin.facts.materials import Materials
+from bulletin.facts.needs import Demand, Growth, Reach
 
 
 class PlannedOutput:
@@ -19,6 +21,7 @@ class PlannedOutput:
     def __init__(self, day: Day) -> None:
         """Begin with the day."""
         self.day = day
+        self._reaches: dict[tuple[str, ...], Reach] = {}
         frame = day.table("plan").frame
         self._frame = frame[frame["date"] > np.datetime64(day.as_of)]
 
@@ -50,9 +53,19 @@ class PlannedOutput:
 
         return Growth(at, len(self.dates))
 
+    def reach(self, models: tuple[str, ...]) -> Reach:
+        """How far the shelves reach along the plan for some models."""
+        if models not in self._reaches:
+            self._reaches[models] = Reach(self.day.once(Materials).needs, self.growth(models))
+        return self._reaches[models]
+
     def working_days(self, steps: int) -> int:
         """How many of the first so many planned days are working days."""
-        return sum(self.day.calendar.is_working(day) for day in self.dates[:steps])
+        return self._worked[steps]
+
+    @cached_property
+    def _worked(self) -> list[int]:
+        return [0, *accumulate(map(self.day.calendar.is_working, self.dates))]
 
     def rows(self, models: Collection[str]) -> dict[str, Integers]:
         """The rows of the plan for some models."""

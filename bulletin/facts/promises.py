@@ -64,19 +64,15 @@ class Promise(Item):
         """Days from the due day to the day it was done, or to the as-of date while it is not; 0 for one that was kept."""
         if self._state in ("open", "withdrawn"):
             return Gap("it is not due yet" if self._state == "open" else "it was withdrawn")
-        return Found(int(self._standing.days_late[self._position]), self.row.records)
+        return Found(int(self._standing.days_late[self.row.position]), self.row.records)
 
     @property
     def _standing(self) -> Standing:
         return self.day.once(standing_of)
 
     @property
-    def _position(self) -> int:
-        return int(np.searchsorted(self.row.table.frame.index, self.row.record))
-
-    @property
     def _state(self) -> str:
-        return str(self._standing.state[self._position])
+        return str(self._standing.state[self.row.position])
 
     @property
     def basis(self) -> Basis:

@@ -16,7 +16,7 @@ from bulletin.facts.day import Day
 from bulletin.facts.family import Records
 from bulletin.facts.keys import Integers
 from bulletin.facts.materials import Materials
-from bulletin.facts.needs import Demand, Growth
+from bulletin.facts.needs import Demand, Growth, Reach
 from bulletin.facts.serving import serving_order
 from bulletin.model import Name
 
@@ -28,7 +28,6 @@ class QueueNeeds:
         """Begin with the day."""
         self.day = day
         self.materials = day.once(Materials)
-        self._reached: dict[str, int] = {}
 
     @cached_property
     def order(self) -> Integers:
@@ -60,7 +59,7 @@ class QueueNeeds:
         frame = self.day.table("orders").frame
         places = np.sort(np.concatenate([np.empty(0, np.int64), *self._held_places(part, models)]))
         records = frame.index.to_numpy(np.int64)[self.order[places]]
-        return {**self.materials.rows(self.places, [part]), "orders": records}
+        return {**self.materials.rows.of_needs(tuple(self.places), [part]), "orders": records}
 
     def awaited(self, position: int) -> tuple[Name, ...]:
         """The parts that hold up one waiting order, given by its position in the frame of orders; sorted by id."""
@@ -71,9 +70,11 @@ class QueueNeeds:
 
     def first_held(self, part: str, model: str) -> int:
         """The place from which on every order of a model is held up for want of a part; the length of the queue if none is."""
-        return max(self._reach(part), self._opened(part, model))
+        return max(self._reach.of(part), self._opened(part, model))
 
     def _held_places(self, part: str, models: Collection[str]) -> list[Integers]:
+        if self._reach.of(part) == len(self.order):
+            return []
         above = self.materials.structure.above([part])
         asked = [model for model in self.places if model in models and model in above]
         return [places[places >= self.first_held(part, model)] for model in asked for places in [self.places[model]]]
@@ -83,7 +84,7 @@ class QueueNeeds:
         opened = {model: 0}
         for name in self.materials.structure.above([part]):
             ways = [
-                opened[parent] if parent == model else max(opened[parent], self._reach(parent))
+                opened[parent] if parent == model else max(opened[parent], self._reach.of(parent))
                 for parent, _ in self.materials.structure.users.get(name, ())
                 if parent in opened
             ]
@@ -91,8 +92,6 @@ class QueueNeeds:
                 opened[name] = min(ways)
         return opened.get(part, len(self.order))
 
-    def _reach(self, part: str) -> int:
-        """How many of the first orders the free stock of a part covers."""
-        if part not in self._reached:
-            self._reached[part] = self.materials.needs.reach(self.growth, [part])
-        return self._reached[part]
+    @cached_property
+    def _reach(self) -> Reach:
+        return Reach(self.materials.needs, self.growth)
