@@ -33,7 +33,8 @@ def test_the_letters_of_the_demo_go_out_as_they_stand(name: str) -> None:
     """On the evening of its own day, each letter passes in every locale without a block or a warning."""
     workshop, problems = open_workshop(DEMO)
     assert workshop is not None
-    day = date.fromisocalendar(*map(int, name.split("-")), 5)
+    year, week = map(int, name.split("-"))
+    day = date.fromisocalendar(year, week, 5)
     clock = Clock(datetime.combine(day, time(17), tzinfo=workshop.settings.maker.zone))
     built, faults = check(workshop, name, clock, issuing=True)
     findings = [finding for verdict in built.verdicts for finding in verdict.findings]
