@@ -59,13 +59,14 @@ def waiting_credit(day: Day) -> WaitingCredit | None:
     placed = orders["placed"].to_numpy().astype("datetime64[D]")
     start = day.once(telling_of).first if policy.months_from == "promised" else placed
     over = _over(day, policy)
+    waits = day.once(order_rows).having(*(("waiting",) if policy.until == "boxed" else ("waiting", "boxed")))
     today = np.datetime64(day.as_of, "D")
     end = np.where(np.isnat(over), today, np.minimum(over, today))
     months = months_elapsed(start, end)
     currencies = tuple(sorted({*policy.tiers[0].amount, *map(str, orders["currency"].unique())}))
     currency = orders["currency"].cat.set_categories(list(currencies)).cat.codes.to_numpy().astype(np.int64)
     table = earnings(policy, currencies, int(months.max(initial=0)))
-    return WaitingCredit(start, end, ~np.isnat(over), currency, months, table.earned[currency, months], table)
+    return WaitingCredit(start, end, ~(waits & np.isnat(over)), currency, months, table.earned[currency, months], table)
 
 
 def _over(day: Day, policy: Credit) -> Dates:

@@ -230,7 +230,12 @@ def test_the_next_credit_has_a_day_and_an_amount() -> None:
 
 @pytest.mark.parametrize(
     ("as_of", "ended"),
-    [("2027-06-01", {}), ("2026-04-05", {"status": "boxed"}), ("2026-04-05", {"status": "cancelled", "closed": "2026-03-01"})],
+    [
+        ("2027-06-01", {}),
+        ("2026-04-05", {"status": "boxed"}),
+        ("2026-04-05", {"status": "delivered"}),
+        ("2026-04-05", {"status": "cancelled", "closed": "2026-03-01"}),
+    ],
 )
 def test_an_order_that_is_done_earns_no_more(as_of: str, ended: dict[str, str]) -> None:
     """At the cap, boxed, cancelled: no next credit, not one of zero."""
