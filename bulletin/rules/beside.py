@@ -6,7 +6,6 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING, NamedTuple
 
 from bulletin.draft.parsing import parse_printed
-from bulletin.draft.sentences import Span
 from bulletin.model import Fact
 from bulletin.rules.meaning import Meaning, meaning_of
 
@@ -14,6 +13,7 @@ if TYPE_CHECKING:
     from collections.abc import Iterator, Mapping
 
     from bulletin.draft.language import Words
+    from bulletin.draft.sentences import Span
     from bulletin.draft.visible import Stretch
     from bulletin.rules.passages import Passage
     from bulletin.rules.rule import Case
@@ -67,7 +67,7 @@ def settings_of(case: Case) -> Iterator[Setting]:
         for stretch in passage.stretches:
             facts = case.reading_of[stretch.claim.start].facts
             if facts:
-                span = Span(min(passage.span.start, stretch.start), max(passage.span.end, stretch.end))
+                span = passage.near(stretch.start, stretch.end)
                 yield Setting(passage, stretch, facts, tuple(map(meaning_of, facts)), span)
 
 

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from bisect import bisect_left
 from typing import TYPE_CHECKING
 
 from bulletin.draft.faults import problem
@@ -41,7 +42,8 @@ def _judgement(case: Case, reading: Reading, findings: Sequence[Problem]) -> Jud
     """What became of a form: contradicted by the facts, unsupported where anything else blocks inside it."""
     claim, outcome = reading.claim, reading.outcome
     first, last = case.draft.place(claim.start), case.draft.place(claim.end)
-    inside = {finding.rule for finding in findings if finding.level != "warn" and first <= finding.place < last}
+    begin, end = (bisect_left(findings, place, key=lambda finding: finding.place) for place in (first, last))
+    inside = {finding.rule for finding in findings[begin:end] if finding.level != "warn"}
     if claim.kind == "opinion":
         return "opinion"
     if (outcome is not None and outcome.holds is False and claim.kind == "claim") or inside & CONTRADICTING:

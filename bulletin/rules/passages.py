@@ -14,6 +14,9 @@ if TYPE_CHECKING:
     from bulletin.draft.prose import Block
     from bulletin.draft.visible import Stretch
 
+REACH = 300
+"""Words further away in characters belong to no figure; it bounds what a clause without an end may cost."""
+
 
 @dataclass(frozen=True, slots=True)
 class Passage:
@@ -24,10 +27,9 @@ class Passage:
     sentence: Span
     stretches: tuple[Stretch, ...]
 
-    @property
-    def text(self) -> str:
-        """The clause as a reader sees it."""
-        return self.block.text[self.span.start : self.span.end]
+    def near(self, start: int, end: int) -> Span:
+        """The clause around a stretch of it, and all of the stretch; of an endless clause what lies within REACH."""
+        return Span(max(min(self.span.start, start), start - REACH), min(max(self.span.end, end), end + REACH))
 
     @property
     def sentence_text(self) -> str:

@@ -161,8 +161,9 @@ class Case:
 
     def clause_at(self, block: Block, at: int) -> str:
         """The clause that a character of a block stands in."""
-        found = (passage.text for passage in self.passages if passage.block is block and passage.span.holds(at))
-        return next(found, block.text)
+        found = (passage.near(at, at) for passage in self.passages if passage.block is block and passage.span.holds(at))
+        start, end = next(found, (0, len(block.text)))
+        return block.text[start:end]
 
     def told(self, fact: Fact) -> str:
         """A fact's value in the draft's own locale, as messages tell it."""

@@ -17,8 +17,8 @@ if TYPE_CHECKING:
 
 
 def run_rules(case: Case) -> tuple[list[Problem], list[Waived]]:
-    """All findings of all rules, sorted by place, and those that a `Waive:` line answers for."""
-    findings: list[Problem] = []
+    """All findings of all rules, sorted by place, each once, and those that a `Waive:` line answers for."""
+    findings: dict[tuple[Place, str, str], Problem] = {}
     waived: list[Waived] = []
     for rule in RULES:
         for fault in rule.check(case):
@@ -26,9 +26,9 @@ def run_rules(case: Case) -> tuple[list[Problem], list[Waived]]:
             waiver = _waiver(case, rule, fault)
             if waiver:
                 waived.append(Waived(finding, waiver))
-            elif finding not in findings:
-                findings.append(finding)
-    return sorted(findings, key=by_place), sorted(waived, key=lambda waived: by_place(waived.finding))
+            else:
+                findings.setdefault(by_place(finding), finding)
+    return [findings[place] for place in sorted(findings)], sorted(waived, key=lambda waived: by_place(waived.finding))
 
 
 def as_finding(case: Case, rule: Rule, fault: Fault) -> Problem:
