@@ -57,7 +57,8 @@ class Nearest:
                 continue
             meaning = meaning_of(fact)
             points = self._value_points(figure, fact) + min(2, len(_stems(fact.key) & stems)) + _model_points(meaning, clause)
-            points += _match_points(meaning.period, periods, 3) + _match_points(meaning.state, states, 2)
+            points += _match_points(meaning.period, periods, 3) - 2 * (not meaning.period and bool(periods))
+            points += _match_points(meaning.state, states, 2)
             if points >= LEAST_POINTS:
                 scored.append((-points, _distance(figure, fact.value), len(fact.key), fact.key, fact))
         return [fact for *_, fact in sorted(scored, key=lambda entry: entry[:4])]
@@ -65,6 +66,8 @@ class Nearest:
     def _value_points(self, figure: Figure, fact: Fact) -> int:
         if not agrees(figure, fact.value, self.facts.as_of):
             return 0
+        if figure.day is not None and figure.day.month is None:
+            return 1
         return 4 if figure.value is None or abs(figure.value) >= TELLING else 2
 
     def _named(self, section: str, clause: str) -> frozenset[str]:

@@ -11,6 +11,7 @@ from tests.rules.builders import judged
     ("text", "offer"),
     [
         ("87 looms packed yesterday.", "{{ boxed.yesterday }}"),
+        ("We packed 40 of them yesterday.", "{{ boxed.yesterday }}"),
         ("We boxed 41 looms this week.", "{{ boxed.week }}"),
         ("Forty-one looms left the bench this week.", "[Forty-one]{boxed.week}"),
         ("About 320 orders wait.", "[320]{orders.waiting}"),
@@ -29,6 +30,11 @@ def test_the_fact_that_is_meant_is_offered(text: str, offer: str) -> None:
 def test_nothing_is_offered_where_nothing_is_near() -> None:
     """A figure that no fact comes close to gets no offer."""
     assert judged("We baked 7,777 buns.").findings[0].offer == ""
+
+
+def test_a_weekday_alone_leads_to_no_date() -> None:
+    """Many a date is a Friday: the word alone is not enough to offer one."""
+    assert judged("It is done by Friday.").findings[0].offer == ""
 
 
 def test_a_misspelled_fact_is_offered_its_nearest_name() -> None:
