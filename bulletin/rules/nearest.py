@@ -64,10 +64,9 @@ class Nearest:
         return [fact for *_, fact in sorted(scored, key=lambda entry: entry[:4])]
 
     def _value_points(self, figure: Figure, fact: Fact) -> int:
-        if not agrees(figure, fact.value, self.facts.as_of):
+        only_weekday = figure.day is not None and figure.day.month is None
+        if only_weekday or not agrees(figure, fact.value, self.facts.as_of):
             return 0
-        if figure.day is not None and figure.day.month is None:
-            return 1
         return 4 if figure.value is None or abs(figure.value) >= TELLING else 2
 
     def _named(self, section: str, clause: str) -> frozenset[str]:
