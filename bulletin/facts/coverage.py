@@ -151,10 +151,3 @@ class Coverage(ModelsCoverage):
     def models_known(self) -> tuple[str, ...]:
         """The models that have facts of their own."""
         return self.day.once(models_of)
-
-
-def short_parts_of(day: Day, model: str) -> tuple[Name, ...]:
-    """The bought parts that are short for the waiting orders of one model, by id; none where a table is missing."""
-    if not all(day.has(name) for name in NEEDS):
-        return ()
-    return ModelCoverage(day, model).short

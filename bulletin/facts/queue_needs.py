@@ -28,6 +28,7 @@ class QueueNeeds:
         """Begin with the day."""
         self.day = day
         self.materials = day.once(Materials)
+        self._begin: dict[str, list[tuple[Name, int]]] = {}
 
     @cached_property
     def order(self) -> Integers:
@@ -63,10 +64,20 @@ class QueueNeeds:
 
     def awaited(self, position: int) -> tuple[Name, ...]:
         """The parts that hold up one waiting order, given by its position in the frame of orders; sorted by id."""
-        place = int(np.flatnonzero(self.order == position)[0])
-        model = next(model for model, places in self.places.items() if place in places)
-        parts = self.materials.bought([model])
-        return tuple(self.materials.name(part) for part in parts if place >= self.first_held(part, model))
+        model = str(self.day.table("orders").frame["model"].iloc[position])
+        place = self._place_of[position]
+        return tuple(name for name, first in self._begins(model) if place >= first)
+
+    def _begins(self, model: str) -> list[tuple[Name, int]]:
+        """For each bought part of a model the place from which on it holds up orders, once for all orders."""
+        if model not in self._begin:
+            parts = self.materials.bought([model])
+            self._begin[model] = [(self.materials.name(part), self.first_held(part, model)) for part in parts]
+        return self._begin[model]
+
+    @cached_property
+    def _place_of(self) -> dict[int, int]:
+        return {position: place for place, position in enumerate(self.order.tolist())}
 
     def first_held(self, part: str, model: str) -> int:
         """The place from which on every order of a model is held up for want of a part; the length of the queue if none is."""

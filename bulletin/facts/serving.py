@@ -22,11 +22,12 @@ def serving_order(day: Day) -> Integers:
     backlog = day.once(backlog_of)
     waiting = np.flatnonzero(backlog.waiting)
     rows = day.table("orders").frame.iloc[waiting]
+    lines = texts(rows["line"])
     turn = in_turn(
         (backlog.held | backlog.refund)[waiting].astype(np.int64),
         -rows["priority"].to_numpy(),
         rows["placed"].to_numpy().astype("datetime64[D]").astype(np.int64),
         natural_ranks(texts(rows["order"])),
-        natural_ranks(texts(rows["line"])),
+        natural_ranks(lines) if (lines != "").any() else np.zeros(len(waiting), np.int64),
     )
     return waiting[turn]

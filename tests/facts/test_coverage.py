@@ -9,7 +9,6 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from bulletin.facts.book import facts_of
-from bulletin.facts.coverage import short_parts_of
 from bulletin.facts.queue_needs import QueueNeeds
 from bulletin.model import Basis, Fact, Name
 from tests.facts.builders import Row, day_of, find, order, value, why
@@ -198,7 +197,6 @@ def test_one_model_alone_has_its_own_needs() -> None:
     actual = [value(day, f"coverage.{key}") for key in (*keys, *more)]
 
     assert expected == actual
-    assert ((Name("part", "pedal", "pedal"),), ()) == (short_parts_of(day, "Heron 12"), short_parts_of(day, "Heron 8"))
 
 
 def test_tightest_is_the_first_id_of_equals() -> None:
