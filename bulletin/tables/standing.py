@@ -12,6 +12,7 @@ import numpy as np
 import pandas as pd
 from numpy.typing import NDArray
 
+from bulletin.tables.integer_keys import id_keys, not_in
 from bulletin.tables.table import Table
 
 FOR_ORDERS = ("order", "")
@@ -44,9 +45,9 @@ def _with_later_events(orders: pd.DataFrame, boxing: pd.DataFrame | None, instan
         return np.zeros(len(orders), dtype=bool)
     later = boxing.loc[boxing["day"].to_numpy() > instant, "serial"]
     named = boxing[(boxing["order"] != "").to_numpy(dtype=bool) & boxing["purpose"].isin(FOR_ORDERS).to_numpy()]
-    by_serial = orders["serial"].isin(later) & (orders["serial"] != "")
-    by_order = orders["order"].isin(named.loc[named["serial"].isin(later), "order"]) & (orders["serial"] == "")
-    return (by_serial | by_order).to_numpy(dtype=bool)
+    moved = named.loc[_is_in(named["serial"], later), "order"]
+    by_order = _is_in(orders["order"], moved) & (orders["serial"] == "").to_numpy(dtype=bool)
+    return _is_in(orders["serial"], later) | by_order
 
 
 def _standing(orders: pd.DataFrame, boxing: pd.DataFrame | None, instant: np.datetime64) -> NDArray[np.bool_]:
@@ -56,18 +57,23 @@ def _standing(orders: pd.DataFrame, boxing: pd.DataFrame | None, instant: np.dat
     before = boxing[boxing["day"].to_numpy() <= instant].sort_values("at", kind="stable")
     latest = before.drop_duplicates("serial", keep="last")
     boxed = latest[(latest["event"] == "boxed").to_numpy()]
-    by_serial = orders["serial"].isin(boxed["serial"]).to_numpy(dtype=bool) & (orders["serial"] != "").to_numpy(dtype=bool)
-    return by_serial | _by_order(orders, boxed[boxed["purpose"].isin(FOR_ORDERS).to_numpy()])
+    return _is_in(orders["serial"], boxed["serial"]) | _by_order(orders, boxed[boxed["purpose"].isin(FOR_ORDERS).to_numpy()])
 
 
 def _by_order(orders: pd.DataFrame, boxed: pd.DataFrame) -> NDArray[np.bool_]:
     """Lines without a serial: the first of an order and model get its boxed units that no line names by serial."""
-    free = boxed[~boxed["serial"].isin(orders["serial"]).to_numpy(dtype=bool) & (boxed["order"] != "").to_numpy(dtype=bool)]
+    free = boxed[~_is_in(boxed["serial"], orders["serial"]) & (boxed["order"] != "").to_numpy(dtype=bool)]
     units = free.groupby([free["order"], free["model"].astype("str")]).size()
     lines = orders.loc[(orders["serial"] == "").to_numpy(dtype=bool), ["order", "model"]].astype("str")
-    lines = lines[lines["order"].isin(free["order"]).to_numpy(dtype=bool)]
+    lines = lines[_is_in(lines["order"], free["order"])]
     turn = lines.groupby(["order", "model"]).cumcount()
     have = units.reindex(pd.MultiIndex.from_frame(lines)).fillna(0).to_numpy()
     standing = np.zeros(len(orders), dtype=bool)
     standing[orders.index.get_indexer(lines.index[turn.to_numpy() < have])] = True
     return standing
+
+
+def _is_in(ids: pd.Series, known: pd.Series) -> NDArray[np.bool_]:
+    """Which ids stand among the known ones; an empty one never does."""
+    keys, held = id_keys([ids, known])
+    return np.asarray((keys >= 0) & ~not_in(keys, [held]))
