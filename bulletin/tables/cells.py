@@ -20,6 +20,7 @@ import pandas as pd
 from numpy.typing import NDArray
 
 from bulletin.model import Level, Place, Problem
+from bulletin.tables.letters import count
 from bulletin.tables.source import Source
 from bulletin.tables.texts import Coded, Mask, Plain, Texts
 
@@ -60,8 +61,8 @@ def read_cells(source: Source, width: int, coded: Collection[int], plain: Collec
     frame = _swift(source, width) if is_simple(source) else None
     if frame is None:
         return _without_empty(_general(source, width, coded, plain))
-    columns: dict[int, Texts] = {number: Coded.of(frame[number].array) for number in coded}
-    columns |= {number: Plain.of(frame[number].array.astype("str")) for number in plain}
+    columns: dict[int, Texts] = {number: Coded.of(frame.pop(number).array) for number in coded}
+    columns |= {number: Plain.of(frame.pop(number).array) for number in plain}
     return _without_empty(Cells(source, columns, np.arange(len(frame)), []))
 
 
@@ -90,7 +91,7 @@ def _swift(source: Source, width: int) -> pd.DataFrame | None:
         )
     except (pd.errors.ParserError, pd.errors.EmptyDataError):
         return None
-    delimiters = np.count_nonzero(np.frombuffer(source.text, dtype=np.uint8) == ord(source.delimiter))
+    delimiters = count(source.text, source.delimiter)
     return frame if delimiters == (len(frame) + 1) * (width - 1) and isinstance(frame.index, pd.RangeIndex) else None
 
 
@@ -98,7 +99,7 @@ def _text_dtype() -> Any:
     """What the engine makes of cells at the least cost: Arrow's strings where pyarrow is installed, else Python's."""
     if find_spec("pyarrow") is None:
         return "object"
-    return pd.ArrowDtype(importlib.import_module("pyarrow").string())
+    return pd.ArrowDtype(importlib.import_module("pyarrow").large_string())
 
 
 def _cells_in_first_row(source: Source) -> int:

@@ -18,9 +18,8 @@ from bulletin.settings.codes import minor_digits
 from bulletin.tables.faults import CellFault, Wrong
 from bulletin.tables.kinds import Ways, read_cell
 from bulletin.tables.layouts import Column, Layout
-from bulletin.tables.letters import is_printable
 from bulletin.tables.moments import local_days, utc_moments
-from bulletin.tables.texts import Coded, Texts
+from bulletin.tables.texts import Coded, Plain, Texts
 
 MISSING = Wrong("cell-missing")
 NO_DAY = np.datetime64("NaT", "s")
@@ -59,16 +58,16 @@ def make_frame(
 def _typed(column: Column, texts: Texts, ways: Ways) -> Typed:
     if column.kind == "moment":
         return _moments(column, texts.one_by_one(), ways)
-    return _coded(column, texts, ways) if isinstance(texts, Coded) else _plain(column, texts.texts, ways)
+    return _coded(column, texts, ways) if isinstance(texts, Coded) else _plain(column, texts, ways)
 
 
-def _plain(column: Column, texts: Any, ways: Ways) -> Typed:
+def _plain(column: Column, plain: Plain, ways: Ways) -> Typed:
     """Ids and free text: only suspicious ones are read one by one."""
-    read = read_cell(column, ways)
+    read, texts = read_cell(column, ways), plain.texts
     wrong: list[tuple[int, str, Wrong]] = []
     if not column.optional:
         wrong += [(int(at), "", MISSING) for at in np.flatnonzero(texts == "")]
-    for at, text in () if is_printable(texts) else _suspicious(texts):
+    for at, text in () if plain.printable else _suspicious(texts):
         value = read(text)
         if isinstance(value, Wrong):
             wrong.append((at, text, value))
@@ -165,16 +164,16 @@ def _spread_money(_column: Column, values: list[Any], codes: NDArray[Any]) -> Am
 def _minor_units(amounts: Amounts, currency: pd.Categorical, column: Column) -> tuple[Any, list[tuple[int, Decimal, Wrong]]]:
     """Amounts in minor units of each row's currency, and those that no coin can pay. A wrong currency counts as two digits."""
     digits = [minor_digits(str(code)) for code in currency.categories] or [2]
-    row_digits = np.array(digits)[np.asarray(currency.codes)] if len(currency) else np.empty(0, dtype=np.int64)
+    row_digits: Any = digits[0] if len(set(digits)) == 1 else np.array(digits)[np.asarray(currency.codes)]
     pairs = np.asarray(amounts.codes, dtype=np.int64) * 4 + row_digits
     used = np.zeros(len(amounts.values) * 4, dtype=bool)
     used[pairs] = True
     scaled = [_scaled(amounts.values[pair // 4], pair % 4) if used[pair] else None for pair in range(len(used))]
     fine = [int(number) if number is not None and number == number.to_integral_value() else None for number in scaled]
-    too_fine = np.array([number is not None and whole is None for number, whole in zip(scaled, fine, strict=True)] or [False])
+    too_fine = [pair for pair in range(len(used)) if scaled[pair] is not None and fine[pair] is None]
     wrong = []
-    for at in np.flatnonzero(too_fine[pairs]).tolist():
-        details = {"currency": str(currency[at]), "digits": str(row_digits[at])}
+    for at in np.flatnonzero(np.isin(pairs, too_fine)).tolist() if too_fine else ():
+        details = {"currency": str(currency[at]), "digits": str(pairs[at] % 4)}
         wrong.append((at, amounts.values[amounts.codes[at]] or Decimal(0), Wrong("amount-not-in-minor-units", details)))
     return _integers(fine, pairs, column), wrong
 

@@ -12,10 +12,10 @@ import numpy as np
 import pandas as pd
 from numpy.typing import NDArray
 
-from bulletin.tables.letters import Letters, are_digits, letters_by_length, numbers
+from bulletin.tables.letters import Letters, are_digits, letters_by_length, number
 
 Integers = NDArray[np.int64]
-MOST_DIGITS = 15
+MOST_DIGITS, LARGEST_BASE = 18, 2**61
 LARGEST_TABLE = 1 << 26
 """Keys below this are looked up in a table of flags."""
 
@@ -37,7 +37,7 @@ def _numbered_ids(columns: Sequence[pd.Series]) -> list[Integers] | None:
     for column in columns:
         keys = np.full(len(column), -1, dtype=np.int64)
         for positions, letters in letters_by_length(column.array):
-            if letters.shape[1] == 0:
+            if letters.shape[0] == 0:
                 continue
             read = _read(letters, bases)
             if read is None:
@@ -49,19 +49,16 @@ def _numbered_ids(columns: Sequence[pd.Series]) -> list[Integers] | None:
 
 def _read(letters: Letters, bases: dict[tuple[int, bytes], int]) -> Integers | None:
     """Ids of one length: what their letters are counted from, and their number."""
-    first = letters[0].tobytes()
+    first = letters[:, 0].tobytes()
     prefix = first[: len(first.rstrip(b"0123456789"))]
     digits = len(first) - len(prefix)
-    if digits > MOST_DIGITS or not (letters[:, : len(prefix)] == letters[0, : len(prefix)]).all():
+    if digits > MOST_DIGITS or not (letters[: len(prefix)] == letters[: len(prefix), :1]).all():
         return None
-    tail = letters[:, len(prefix) :]
+    tail = letters[len(prefix) :]
     if not are_digits(tail).all():
         return None
     base = bases.setdefault((len(first), prefix), sum(10 ** (length - len(known)) for length, known in bases))
-    if base > 2**61:
-        return None
-    weights = 10.0 ** np.arange(digits - 1, -1, -1, dtype=np.float64)[:, None]
-    return numbers(tail, weights)[:, 0].astype(np.int64) + base
+    return number(tail) + base if base < LARGEST_BASE else None
 
 
 def not_in(keys: Integers, known: Sequence[Integers]) -> NDArray[np.bool_]:

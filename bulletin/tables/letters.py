@@ -1,6 +1,7 @@
 """The letters of many texts as matrices of bytes, so that ids and moments can be read by arithmetic on whole columns.
 
-Where pandas keeps text in Arrow's form, the bytes are there already; elsewhere numpy makes them.
+Where pandas keeps text in Arrow's form, the bytes are there already; elsewhere numpy makes them. Matrices are given out in
+blocks that fit the processor's cache.
 """
 
 from __future__ import annotations
@@ -10,18 +11,31 @@ from collections.abc import Iterator
 from typing import Any
 
 import numpy as np
+import pandas as pd
 from numpy.typing import NDArray
 
 Letters = NDArray[np.uint8]
-"""A row a text, a column a byte."""
+"""A row a place in the text, a column a text."""
 FIRST_PRINTABLE, LAST_PRINTABLE, BLANK = 0x20, 0x7E, 0x20
-ROWS_AT_ONCE = 1 << 14
-"""Rows that are computed on while they lie in the processor's cache."""
+BLOCK = 1 << 15
 
 
-def joined(texts: Any) -> tuple[Letters, NDArray[np.int64]]:
+def in_one_piece(texts: Any) -> Any:
+    """The same texts as pandas' `str`, their bytes side by side if Arrow holds them."""
+    plain = texts.astype("str")
+    if not _is_arrow(plain):
+        return plain
+    column = importlib.import_module("pyarrow").array(plain)
+    return pd.array(column.combine_chunks(), dtype="str") if hasattr(column, "combine_chunks") else plain
+
+
+def _is_arrow(texts: Any) -> bool:
+    return getattr(texts.dtype, "storage", "") == "pyarrow"
+
+
+def _joined(texts: Any) -> tuple[Letters, NDArray[np.int64]]:
     """The bytes in UTF-8 of all texts (pandas' `str`), one after another, and where each begins; one more for the end."""
-    if getattr(texts.dtype, "storage", "") == "pyarrow":
+    if _is_arrow(texts):
         return _arrow(texts)
     encoded = [text.encode("utf-8", "replace") for text in texts]
     starts = np.cumsum([0, *map(len, encoded)], dtype=np.int64)
@@ -39,46 +53,57 @@ def _arrow(texts: Any) -> tuple[Letters, NDArray[np.int64]]:
 
 
 def letters_by_length(texts: Any) -> Iterator[tuple[NDArray[np.intp] | slice, Letters]]:
-    """For each length of the texts the positions of those that have it, and their bytes."""
-    data, starts = joined(texts)
+    """Blocks of texts (pandas' `str`) that have one length: their positions, and their bytes in UTF-8."""
+    data, starts = _joined(texts)
     lengths = np.diff(starts)
-    for length in np.flatnonzero(np.bincount(lengths)).tolist() if len(lengths) else ():
-        positions = np.flatnonzero(lengths == length)
-        if len(positions) == len(lengths):
-            yield slice(None), data[starts[0] : starts[-1]].reshape(len(lengths), length)
+    found = np.flatnonzero(np.bincount(lengths)).tolist() if len(lengths) else []
+    for length in found:
+        if len(found) == 1:
+            matrix = data[starts[0] : starts[-1]].reshape(len(lengths), length)
+            for at in range(0, len(lengths), BLOCK):
+                yield slice(at, at + BLOCK), np.ascontiguousarray(matrix[at : at + BLOCK].T)
         else:
-            yield positions, data[starts[positions][:, None] + np.arange(length)]
+            positions = np.flatnonzero(lengths == length)
+            for at in range(0, len(positions), BLOCK):
+                block = positions[at : at + BLOCK]
+                yield block, data[np.arange(length)[:, None] + starts[block]]
 
 
 def is_printable(texts: Any) -> bool:
     """Whether all texts are printable ASCII."""
-    data, starts = joined(texts)
+    data, starts = _joined(texts)
     used = data[starts[0] : starts[-1]]
     return not len(used) or bool(used.min() >= FIRST_PRINTABLE and used.max() <= LAST_PRINTABLE)
 
 
 def has_blank_ends(texts: Any) -> bool:
     """Whether a text, all being printable ASCII, begins or ends with a blank."""
-    data, starts = joined(texts)
-    if starts[0] == starts[-1]:
+    data, starts = _joined(texts)
+    if BLANK not in data[starts[0] : starts[-1]]:
         return False
     filled = np.diff(starts) > 0
     firsts, lasts = starts[:-1][filled], starts[1:][filled] - 1
     return bool((data[firsts] == BLANK).any() or (data[lasts] == BLANK).any())
 
 
-def numbers(letters: Letters, weights: NDArray[np.float64]) -> NDArray[np.float64]:
-    """Digits times weights, a row a text, a column a column of the weights; exact below 2**53. All letters must be digits."""
-    found = np.empty((len(letters), weights.shape[1]))
-    for start in range(0, len(letters), ROWS_AT_ONCE):
-        part = letters[start : start + ROWS_AT_ONCE]
-        np.matmul(part.astype(np.float64), weights, out=found[start : start + ROWS_AT_ONCE])
-    found -= ord("0") * weights.sum(axis=0)
+def are_digits(letters: Letters) -> NDArray[np.bool_]:
+    """Of each text, whether all its letters are digits."""
+    good = np.ones(letters.shape[1], dtype=bool)
+    for row in letters:
+        good &= (row - np.uint8(ord("0"))) <= 9
+    return good
+
+
+def number(letters: Letters) -> NDArray[np.int64]:
+    """The number that digits are, up to 18 of them; without sense where a letter is no digit."""
+    found = np.zeros(letters.shape[1], dtype=np.int64)
+    for row in letters:
+        found *= 10
+        found += row - np.uint8(ord("0"))
     return found
 
 
-def are_digits(letters: Letters) -> NDArray[np.bool_]:
-    """Of each text, whether all its letters are digits."""
-    if letters.size and letters.min() >= ord("0") and letters.max() <= ord("9"):
-        return np.ones(len(letters), dtype=bool)
-    return np.asarray(((letters - np.uint8(ord("0"))) <= 9).all(axis=1))
+def count(text: bytes, sign: str) -> int:
+    """How often a character of ASCII stands in a text."""
+    letters, code = np.frombuffer(text, dtype=np.uint8), ord(sign)
+    return sum(int(np.count_nonzero(letters[at : at + (1 << 20)] == code)) for at in range(0, len(letters), 1 << 20))

@@ -16,7 +16,7 @@ import pandas as pd
 from numpy.typing import NDArray
 
 from bulletin.tables.kinds import FIRST_YEAR, LAST_YEAR
-from bulletin.tables.letters import Letters, are_digits, letters_by_length, numbers
+from bulletin.tables.letters import BLOCK, Letters, are_digits, letters_by_length, number
 
 Stamps = NDArray[np.datetime64]
 NO_MOMENT = np.datetime64("NaT", "s")
@@ -24,36 +24,29 @@ HOUR, DAY = 3600, 86400
 EPOCH = date(1970, 1, 1).toordinal()
 LENGTHS = {16: 16, 17: 16, 19: 19, 20: 19, 22: 16, 25: 19}
 """Length of a text -> length of its date and time of day."""
-WEIGHTS = np.zeros((14, 4))
-"""What each digit of YYYYMMDD, hh, mm and ss counts in its number."""
-WEIGHTS[:8, 0] = 10.0 ** np.arange(7, -1, -1)
-for _part in (1, 2, 3):
-    WEIGHTS[6 + 2 * _part : 8 + 2 * _part, _part] = 10, 1
-WEIGHTS.flags.writeable = False
 
 
 def utc_moments(texts: Any, zone: ZoneInfo) -> Stamps:
     """Texts (pandas' `str`) as seconds in UTC, shape as given; NaT where a text is not written in the usual way."""
     moments = np.full(len(texts), NO_MOMENT, dtype="datetime64[s]")
     for positions, letters in letters_by_length(texts):
-        if letters.shape[1] in LENGTHS:
+        if letters.shape[0] in LENGTHS:
             moments[positions] = _read(letters, zone)
     return moments
 
 
 def _read(letters: Letters, zone: ZoneInfo) -> Stamps:
-    """The moments of texts of one length, given as rows of character codes."""
-    end = LENGTHS[letters.shape[1]]
+    """The moments of texts of one length."""
+    end = LENGTHS[letters.shape[0]]
     good = _has(letters, 4, "-") & _has(letters, 7, "-") & (_has(letters, 10, "T") | _has(letters, 10, " "))
     good &= _has(letters, 13, ":") & (_has(letters, 16, ":") if end == 19 else True)
-    columns = [0, 1, 2, 3, 5, 6, 8, 9, 11, 12, 14, 15, *([17, 18] if end == 19 else [])]
-    digits = letters[:, columns]
+    digits = letters[[0, 1, 2, 3, 5, 6, 8, 9, 11, 12, 14, 15, *range(17, end)]]
     good &= are_digits(digits)
-    day, hour, minute, second = numbers(digits, WEIGHTS[: len(columns)]).astype(np.int64).T
+    hour, minute, second = number(digits[8:10]), number(digits[10:12]), number(digits[12:])
     good &= (hour < 24) & (minute < 60) & (second < 60)
-    days, exist = _epoch_days(np.where(good, day, 0))
+    days, exist = _epoch_days(np.where(good, number(digits[:8]), 0))
     local = (days * DAY + hour * HOUR + minute * 60 + second).astype("datetime64[s]")
-    utc, offset_good = _to_utc(local, letters[:, end:], zone, good & exist)
+    utc, offset_good = _to_utc(local, letters[end:], zone, good & exist)
     utc[~(good & exist & offset_good)] = NO_MOMENT
     return utc
 
@@ -76,22 +69,20 @@ def _epoch_day(written: int) -> int | None:
 
 
 def _to_utc(local: Stamps, tail: Letters, zone: ZoneInfo, good: NDArray[np.bool_]) -> tuple[Stamps, NDArray[np.bool_]]:
-    if tail.shape[1] == 0:
+    if len(tail) == 0:
         utc = local.copy()
         utc[good] = from_local(local[good], zone)
         return utc, good
-    if tail.shape[1] == 1:
+    if len(tail) == 1:
         return local, _has(tail, 0, "Z")
-    digits = tail[:, [1, 2, 4, 5]]
-    hour, minute = numbers(digits, WEIGHTS[8:12, 1:3]).astype(np.int64).T
-    plus = _has(tail, 0, "+")
+    hour, minute, plus = number(tail[1:3]), number(tail[4:6]), _has(tail, 0, "+")
     offset = (hour * HOUR + minute * 60) * np.where(plus, 1, -1)
-    fits = (plus | _has(tail, 0, "-")) & _has(tail, 3, ":") & are_digits(digits) & (hour < 24) & (minute < 60)
-    return local - offset, fits
+    fits = (plus | _has(tail, 0, "-")) & _has(tail, 3, ":") & are_digits(tail[[1, 2, 4, 5]]) & (hour < 24) & (minute < 60)
+    return local - offset.astype("timedelta64[s]"), fits
 
 
 def _has(letters: Letters, at: int, sign: str) -> NDArray[np.bool_]:
-    return np.asarray(letters[:, at] == ord(sign))
+    return np.asarray(letters[at] == ord(sign))
 
 
 def from_local(local: Stamps, zone: ZoneInfo) -> Stamps:
@@ -102,9 +93,10 @@ def from_local(local: Stamps, zone: ZoneInfo) -> Stamps:
 def local_days(utc: Stamps, zone: ZoneInfo) -> Stamps:
     """The days of moments on the maker's clock, as their midnights; NaT stays NaT."""
     days = np.full(len(utc), NO_MOMENT, dtype="datetime64[s]")
-    known = ~np.isnat(utc)
-    local = _shifted(utc[known], lambda moment: moment.replace(tzinfo=UTC).astimezone(zone).utcoffset() or timedelta())
-    days[known] = local.astype("datetime64[D]")
+    for at in range(0, len(utc), BLOCK):
+        known = np.flatnonzero(~np.isnat(utc[at : at + BLOCK])) + at
+        local = _shifted(utc[known], lambda moment: moment.replace(tzinfo=UTC).astimezone(zone).utcoffset() or timedelta())
+        days[known] = local.astype("datetime64[D]")
     return days
 
 
@@ -117,7 +109,8 @@ def _shifted(stamps: Stamps, shift: Callable[[datetime], timedelta]) -> Stamps:
     shifts = at_start[codes]
     for index in np.flatnonzero((at_start != at_end)[codes]):
         shifts[index] = _seconds(stamps[index], shift)
-    return stamps.astype("datetime64[s]") + shifts.astype("timedelta64[s]")
+    shifted: Stamps = stamps.astype("datetime64[s]") + shifts.astype("timedelta64[s]")
+    return shifted
 
 
 def _seconds(stamp: np.datetime64, shift: Callable[[datetime], timedelta]) -> int:

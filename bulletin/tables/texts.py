@@ -14,7 +14,7 @@ import numpy as np
 import pandas as pd
 from numpy.typing import NDArray
 
-from bulletin.tables.letters import has_blank_ends, is_printable
+from bulletin.tables.letters import has_blank_ends, in_one_piece, is_printable
 
 Mask = NDArray[np.bool_]
 
@@ -57,16 +57,19 @@ class Coded:
 
 @dataclass(frozen=True, eq=False)
 class Plain:
-    """All texts as pandas' `str`."""
+    """All texts as pandas' `str`; `printable` tells that they are printable ASCII."""
 
     texts: Any
+    printable: bool = False
 
     @staticmethod
     def of(texts: Any) -> Plain:
         """A column text by text, without blanks around them."""
-        if is_printable(texts) and not has_blank_ends(texts):
-            return Plain(texts)
-        return Plain(pd.array([text.strip() for text in texts], dtype="str"))
+        whole = in_one_piece(texts)
+        printable = is_printable(whole)
+        if printable and not has_blank_ends(whole):
+            return Plain(whole, printable)
+        return Plain(pd.array([text.strip() for text in whole], dtype="str"), printable)
 
     def among(self, words: Collection[str]) -> Mask:
         """Which rows hold one of some texts."""
@@ -77,7 +80,7 @@ class Plain:
 
     def taken(self, rows: Mask) -> Plain:
         """Some of the rows."""
-        return Plain(self.texts[rows])
+        return Plain(self.texts[rows], self.printable)
 
     def renamed(self, words: Mapping[str, str]) -> Plain:
         """With texts replaced by others."""
