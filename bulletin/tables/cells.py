@@ -58,12 +58,13 @@ def read_header(source: Source) -> tuple[str, ...]:
 
 def read_cells(source: Source, width: int, coded: Collection[int], plain: Collection[int]) -> Cells:
     """The columns of a file with `width` columns: `coded` ones by their distinct texts, `plain` ones text by text."""
-    frame = _swift(source, width) if is_simple(source) else None
-    if frame is None:
+    read = _swift(source, width) if is_simple(source) else None
+    if read is None:
         return _without_empty(_general(source, width, coded, plain))
-    columns: dict[int, Texts] = {number: Coded.of(frame.pop(number).array) for number in coded}
-    columns |= {number: Plain.of(frame.pop(number).array) for number in plain}
-    return _without_empty(Cells(source, columns, np.arange(len(frame)), []))
+    rows = len(read[0])
+    columns: dict[int, Texts] = {number: Coded.of(read.pop(number)) for number in coded}
+    columns |= {number: Plain.of(read.pop(number)) for number in plain}
+    return _without_empty(Cells(source, columns, np.arange(rows), []))
 
 
 def is_simple(source: Source) -> bool:
@@ -74,7 +75,7 @@ def is_simple(source: Source) -> bool:
     return b"\r" not in text or text.count(b"\r") == text.count(b"\r\n")
 
 
-def _swift(source: Source, width: int) -> pd.DataFrame | None:
+def _swift(source: Source, width: int) -> dict[int, Any] | None:
     """All columns by pandas' engine, or None where a row has too many or too few cells."""
     if _cells_in_first_row(source) not in (1, width):
         return None
@@ -92,7 +93,9 @@ def _swift(source: Source, width: int) -> pd.DataFrame | None:
     except (pd.errors.ParserError, pd.errors.EmptyDataError):
         return None
     delimiters = count(source.text, source.delimiter)
-    return frame if delimiters == (len(frame) + 1) * (width - 1) and isinstance(frame.index, pd.RangeIndex) else None
+    if delimiters != (len(frame) + 1) * (width - 1) or not isinstance(frame.index, pd.RangeIndex):
+        return None
+    return {number: frame.iloc[:, number].array for number in range(width)}
 
 
 def _text_dtype() -> Any:

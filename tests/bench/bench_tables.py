@@ -114,9 +114,8 @@ def main() -> None:
         told = f"{figures['clock']:7.3f} s by the clock {figures['processor']:7.3f} s of processor"
         print(f"{way:8} {told} {figures['peak']:7.0f} MB at most")
     ratios = {kind: found["checked"][kind] / found["plain"][kind] for kind in ("clock", "processor")}
-    print(
-        f"{rows:,} orders and {rows:,} boxing rows: {ratios['clock']:.2f} times by the clock, {ratios['processor']:.2f} of processor"
-    )
+    told = f"{ratios['clock']:.2f} times by the clock, {ratios['processor']:.2f} times of processor"
+    print(f"{rows:,} orders and {rows:,} boxing rows: {told}")
 
 
 def _in_own_process(way: str, folder: str) -> dict[str, float]:
