@@ -333,7 +333,7 @@ class Verdict:
 
 
 Passed = NewType("Passed", Verdict)
-"""A verdict that the gate let through: rules/gate.py alone makes one, and nothing else fits into a bulletin."""
+"""A verdict that the gate let through: verdict/gate.py alone makes one, and nothing else fits into a bulletin."""
 
 
 # ---------------------------------------------------------------- bulletins

@@ -8,14 +8,14 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from bulletin.rules.attesting import is_expired
-from bulletin.rules.rule import Fault
+from bulletin.scrutiny.attesting import is_expired
+from bulletin.scrutiny.case import Fault
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
 
     from bulletin.model import Level
-    from bulletin.rules.rule import Case
+    from bulletin.scrutiny.case import Case
 
 NAME = "attested-expired"
 LEVEL: Level = "block"

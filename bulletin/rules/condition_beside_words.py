@@ -11,15 +11,15 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from bulletin.draft.expressions import Arithmetic, Number, walk
-from bulletin.rules.carrying import against_the_words, has_record, has_whole
-from bulletin.rules.emptiness import says_nothing
-from bulletin.rules.rule import Fault
+from bulletin.scrutiny.carrying import against_the_words, has_record, has_whole
+from bulletin.scrutiny.case import Fault
+from bulletin.scrutiny.emptiness import says_nothing
 
 if TYPE_CHECKING:
     from collections.abc import Callable, Iterator
 
     from bulletin.model import Level
-    from bulletin.rules.rule import Case, Reading
+    from bulletin.scrutiny.case import Case, Reading
 
 NAME = "condition-beside-words"
 LEVEL: Level = "block"

@@ -9,13 +9,13 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from bulletin.rules.offers import loose_fault
+from bulletin.scrutiny.offers import loose_fault
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
 
     from bulletin.model import Level
-    from bulletin.rules.rule import Case, Fault
+    from bulletin.scrutiny.case import Case, Fault
 
 NAME = "date-without-fact"
 LEVEL: Level = "block"

@@ -9,19 +9,19 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from bulletin.rules.beside import Setting, settings_of
-from bulletin.rules.beside_counts import alters, other_unit
-from bulletin.rules.beside_models import other_model
-from bulletin.rules.beside_periods import other_period, unfinished_periods
-from bulletin.rules.beside_states import other_state
-from bulletin.rules.rule import Fault
+from bulletin.scrutiny.beside import Setting, settings_of
+from bulletin.scrutiny.beside_counts import alters, other_unit
+from bulletin.scrutiny.beside_models import other_model
+from bulletin.scrutiny.beside_periods import other_period, unfinished_periods
+from bulletin.scrutiny.beside_states import other_state
+from bulletin.scrutiny.case import Fault
 
 if TYPE_CHECKING:
     from collections.abc import Callable, Iterator
 
     from bulletin.model import Level
-    from bulletin.rules.beside import Misfit
-    from bulletin.rules.rule import Case
+    from bulletin.scrutiny.beside import Misfit
+    from bulletin.scrutiny.case import Case
 
 NAME = "fact-beside-words"
 LEVEL: Level = "block"

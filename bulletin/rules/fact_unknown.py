@@ -12,13 +12,13 @@ from typing import TYPE_CHECKING
 
 from bulletin.draft.expressions import references, spell
 from bulletin.model import Absent
-from bulletin.rules.rule import Fault
+from bulletin.scrutiny.case import Fault
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
 
     from bulletin.model import Level, Path
-    from bulletin.rules.rule import Case
+    from bulletin.scrutiny.case import Case
 
 NAME = "fact-unknown"
 LEVEL: Level = "block"

@@ -18,7 +18,7 @@ from bulletin.rules import (
     tables_stale,
     words_stronger_than_basis,
 )
-from bulletin.rules.rule import Rule
+from bulletin.scrutiny.case import Rule
 
 RULES: tuple[Rule, ...] = (
     condition_false,

@@ -12,16 +12,16 @@ from typing import TYPE_CHECKING
 
 from bulletin.formats.rounding import agrees
 from bulletin.model import Name
-from bulletin.rules.bounds import stands_in_condition
-from bulletin.rules.rule import Fault
-from bulletin.rules.wording import tells_whole, tells_words, tells_zero
+from bulletin.scrutiny.bounds import stands_in_condition
+from bulletin.scrutiny.case import Fault
+from bulletin.scrutiny.wording import tells_whole, tells_words, tells_zero
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
 
     from bulletin.formats.figures import Figure
     from bulletin.model import Level, Value
-    from bulletin.rules.rule import Case, Reading
+    from bulletin.scrutiny.case import Case, Reading
 
 NAME = "number-off-fact"
 LEVEL: Level = "block"

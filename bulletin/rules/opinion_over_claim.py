@@ -8,14 +8,14 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from bulletin.rules.loose import loose_figures
-from bulletin.rules.offers import loose_fault
+from bulletin.scrutiny.loose import loose_figures
+from bulletin.scrutiny.offers import loose_fault
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
 
     from bulletin.model import Level
-    from bulletin.rules.rule import Case, Fault
+    from bulletin.scrutiny.case import Case, Fault
 
 NAME = "opinion-over-claim"
 LEVEL: Level = "block"

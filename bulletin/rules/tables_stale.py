@@ -11,15 +11,15 @@ from datetime import timedelta
 from typing import TYPE_CHECKING
 
 from bulletin.facts.calendar import Calendar
-from bulletin.rules.meaning import meaning_of
-from bulletin.rules.rule import Fault
+from bulletin.scrutiny.case import Fault
+from bulletin.scrutiny.meaning import meaning_of
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
     from datetime import date
 
     from bulletin.model import Level
-    from bulletin.rules.rule import Case
+    from bulletin.scrutiny.case import Case
 
 NAME = "tables-stale"
 LEVEL: Level = "warn"

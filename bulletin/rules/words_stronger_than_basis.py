@@ -11,16 +11,16 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from bulletin.model import Basis
-from bulletin.rules.beside import settings_of
-from bulletin.rules.rule import Fault
+from bulletin.scrutiny.beside import settings_of
+from bulletin.scrutiny.case import Fault
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
 
     from bulletin.draft.language import Language
     from bulletin.model import Level
-    from bulletin.rules.beside import Setting
-    from bulletin.rules.rule import Case
+    from bulletin.scrutiny.beside import Setting
+    from bulletin.scrutiny.case import Case
 
 NAME = "words-stronger-than-basis"
 LEVEL: Level = "block"

@@ -24,7 +24,7 @@ from bulletin.model import (
     Waived,
     Window,
 )
-from bulletin.rules.gate import pass_gate
+from bulletin.verdict.gate import pass_gate
 
 AS_OF = date(2026, 3, 27)
 PUBLISHED = datetime(2026, 3, 27, 15, 30, tzinfo=UTC)

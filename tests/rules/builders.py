@@ -14,8 +14,8 @@ from bulletin.draft.expressions import key, spell
 from bulletin.draft.parsing import parse_printed
 from bulletin.draft.reading import read_text
 from bulletin.model import Absent, Basis, Fact, Money, Name, Names, Path, Value, Verdict, Window
-from bulletin.rules.judging import Run, judge
 from bulletin.settings import Settings
+from bulletin.verdict.judging import Run, judge
 
 FRIDAY = date(2026, 3, 27)
 NAMES = Names(

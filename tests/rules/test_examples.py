@@ -11,7 +11,7 @@ import pytest
 import bulletin.rules
 from bulletin.model import Place
 from bulletin.rules.listing import RULES
-from bulletin.rules.rule import Rule
+from bulletin.scrutiny.case import Rule
 from tests.rules.builders import facts, judged, titled
 
 NAMES = [rule.NAME for rule in RULES]

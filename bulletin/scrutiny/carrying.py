@@ -5,15 +5,15 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from bulletin.draft.expressions import Comparison, Number, Reference, Text, comparisons, is_value, negated, references, spell
-from bulletin.rules.bounds import DENIED, MIRRORED
-from bulletin.rules.meaning import meaning_of
+from bulletin.scrutiny.bounds import DENIED, MIRRORED
+from bulletin.scrutiny.meaning import meaning_of
 
 if TYPE_CHECKING:
     from collections.abc import Iterator, Mapping
 
     from bulletin.draft.expressions import Expression
     from bulletin.draft.language import Language
-    from bulletin.rules.rule import Reading
+    from bulletin.scrutiny.case import Reading
 
 EXTREMES = ("best_", "oldest_", "tightest")
 MORE = frozenset({">", ">="})

@@ -1,4 +1,4 @@
-"""The form of a rule: one module that is a manual page, its examples and one function.
+"""What a rule is given and the form that it has: one module that is a manual page, its examples and one function.
 
 The docstring of the module is its page in the manual, with the reason. A check says only what is wrong and where; the runner
 adds the rule's name, its level and the place, and takes out what somebody answered for. In examples «» marks the words found.
@@ -17,11 +17,11 @@ from bulletin.draft.language import Language, any_of, read_language
 from bulletin.draft.prose import Block, prose_of
 from bulletin.draft.visible import forms_of
 from bulletin.formats.printing import Format
-from bulletin.rules.attesting import Attested, attested_in, without_attested
-from bulletin.rules.known_names import KnownNames
-from bulletin.rules.loose import Loose, Scene, claiming_figures, loose_figures
-from bulletin.rules.nearest import Nearest
-from bulletin.rules.passages import Passage, passages_of
+from bulletin.scrutiny.attesting import Attested, attested_in, without_attested
+from bulletin.scrutiny.known_names import KnownNames
+from bulletin.scrutiny.loose import Loose, Scene, claiming_figures, loose_figures
+from bulletin.scrutiny.nearest import Nearest
+from bulletin.scrutiny.passages import Passage, passages_of
 
 if TYPE_CHECKING:
     from collections.abc import Iterator, Mapping
@@ -184,7 +184,7 @@ class Case:
 
 
 class Rule(Protocol):
-    """A module of this package that is a rule; its docstring is its page in the manual."""
+    """A module of `rules/`; its docstring is its page in the manual."""
 
     NAME: str
     """Named after the defect: it reads well after "waive ..."."""

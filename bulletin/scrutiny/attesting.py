@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from bulletin.draft.sentences import Span
-from bulletin.rules.free import blot
+from bulletin.scrutiny.free import blot
 
 if TYPE_CHECKING:
     from collections.abc import Iterator, Sequence

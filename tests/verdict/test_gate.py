@@ -8,7 +8,7 @@ from pathlib import Path
 import pytest
 
 from bulletin.model import Bulletin, Maker, Names, Passed
-from bulletin.rules.gate import pass_gate
+from bulletin.verdict.gate import pass_gate
 from tests.rules.builders import judged
 
 NOW = datetime(2026, 3, 27, 15, tzinfo=UTC)
@@ -44,4 +44,4 @@ def test_only_the_gate_makes_bulletins() -> None:
         if any(call in file.read_text(encoding="utf-8") for call in ("Passed(", " Bulletin("))
     ]
 
-    assert makers == ["rules/gate.py"]
+    assert makers == ["verdict/gate.py"]

@@ -7,13 +7,13 @@ from datetime import timedelta
 from typing import TYPE_CHECKING
 
 from bulletin.facts.calendar import Calendar
-from bulletin.rules.beside import Misfit, Setting, known_fact, named, settings_of
+from bulletin.scrutiny.beside import Misfit, Setting, known_fact, named, settings_of
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
 
     from bulletin.model import Fact
-    from bulletin.rules.rule import Case
+    from bulletin.scrutiny.case import Case
 
 BEFORE = {"week": "last_week", "month": "last_month", "today": "yesterday"}
 PAST = frozenset({"yesterday", "last_week", "last_month"})

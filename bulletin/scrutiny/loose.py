@@ -7,8 +7,8 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from bulletin.formats.reading import find_figures
-from bulletin.rules.free import free_names, free_shapes, is_of_as_of
-from bulletin.rules.romans import roman_figures
+from bulletin.scrutiny.free import free_names, free_shapes, is_of_as_of
+from bulletin.scrutiny.romans import roman_figures
 
 if TYPE_CHECKING:
     from datetime import date
@@ -17,7 +17,7 @@ if TYPE_CHECKING:
     from bulletin.draft.prose import Block
     from bulletin.draft.sentences import Span
     from bulletin.formats.figures import Figure
-    from bulletin.rules.known_names import KnownNames
+    from bulletin.scrutiny.known_names import KnownNames
 
 DATE_KINDS = frozenset({"date", "span"})
 NEXT_WORDS = re.compile(r"(?:[ -]+[\w'\u2019-]+){1,4}")

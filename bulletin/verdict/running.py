@@ -13,7 +13,7 @@ if TYPE_CHECKING:
     from collections.abc import Iterator
 
     from bulletin.model import Level, Waiver
-    from bulletin.rules.rule import Case, Fault, Rule
+    from bulletin.scrutiny.case import Case, Fault, Rule
 
 
 def run_rules(case: Case) -> tuple[list[Problem], list[Waived]]:

@@ -7,15 +7,15 @@ from typing import TYPE_CHECKING
 
 from bulletin.draft.faults import problem
 from bulletin.model import Claim, Judged, Verdict
-from bulletin.rules.rule import Case, Run
-from bulletin.rules.running import by_place, run_rules
+from bulletin.scrutiny.case import Case, Run
+from bulletin.verdict.running import by_place, run_rules
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
 
     from bulletin.model import Draft, Facts, Judgement, Problem
-    from bulletin.rules.attesting import Attested
-    from bulletin.rules.rule import Reading
+    from bulletin.scrutiny.attesting import Attested
+    from bulletin.scrutiny.case import Reading
 
 __all__ = ["Run", "judge"]
 

@@ -20,7 +20,7 @@ if TYPE_CHECKING:
 
     from bulletin.draft.language import FreeShape, Language
     from bulletin.formats.figures import Day
-    from bulletin.rules.known_names import KnownNames
+    from bulletin.scrutiny.known_names import KnownNames
 
 NAME_WITH_FIGURES = re.compile(
     r"(?<![\w\ufffc])([A-Z][\w'\u2019-]*[a-z][\w'\u2019-]*) (\d{1,4}(?:\.\d{1,4})*)(?![\w%]|[.,:]\d|\s?[%\u20ac$\u00a3])"

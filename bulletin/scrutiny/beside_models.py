@@ -6,11 +6,11 @@ from typing import TYPE_CHECKING
 
 from bulletin.draft.expressions import quote
 from bulletin.model import Absent, Step
-from bulletin.rules.beside import Misfit, known_fact
+from bulletin.scrutiny.beside import Misfit, known_fact
 
 if TYPE_CHECKING:
-    from bulletin.rules.beside import Setting
-    from bulletin.rules.rule import Case
+    from bulletin.scrutiny.beside import Setting
+    from bulletin.scrutiny.case import Case
 
 FAMILIES = ("boxed", "orders", "plan", "coverage")
 

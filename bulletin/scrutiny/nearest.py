@@ -12,7 +12,7 @@ from typing import TYPE_CHECKING
 
 from bulletin.formats.rounding import agrees
 from bulletin.model import Fact, Money, Range, Window
-from bulletin.rules.meaning import Meaning, meaning_of
+from bulletin.scrutiny.meaning import Meaning, meaning_of
 
 if TYPE_CHECKING:
     from bulletin.draft.language import Language

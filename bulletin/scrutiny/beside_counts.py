@@ -6,13 +6,13 @@ import re
 from typing import TYPE_CHECKING
 
 from bulletin.draft.visible import FORM
-from bulletin.rules.beside import Misfit, named
+from bulletin.scrutiny.beside import Misfit, named
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
 
-    from bulletin.rules.beside import Setting
-    from bulletin.rules.rule import Case
+    from bulletin.scrutiny.beside import Setting
+    from bulletin.scrutiny.case import Case
 
 COUNTED = {
     "unit": frozenset({"unit"}),

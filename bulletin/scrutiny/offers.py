@@ -4,11 +4,11 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from bulletin.rules.rule import Fault
+from bulletin.scrutiny.case import Fault
 
 if TYPE_CHECKING:
-    from bulletin.rules.loose import Loose
-    from bulletin.rules.rule import Case
+    from bulletin.scrutiny.case import Case
+    from bulletin.scrutiny.loose import Loose
 
 
 def loose_fault(case: Case, loose: Loose) -> Fault:

@@ -4,11 +4,11 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from bulletin.rules.beside import Misfit, named
+from bulletin.scrutiny.beside import Misfit, named
 
 if TYPE_CHECKING:
-    from bulletin.rules.beside import Setting
-    from bulletin.rules.rule import Case
+    from bulletin.scrutiny.beside import Setting
+    from bulletin.scrutiny.case import Case
 
 FURTHER = {
     "boxed": frozenset({"shipped", "delivered"}),

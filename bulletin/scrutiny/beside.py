@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING, NamedTuple
 
 from bulletin.draft.parsing import parse_printed
 from bulletin.model import Fact
-from bulletin.rules.meaning import Meaning, meaning_of
+from bulletin.scrutiny.meaning import Meaning, meaning_of
 
 if TYPE_CHECKING:
     from collections.abc import Iterator, Mapping
@@ -15,8 +15,8 @@ if TYPE_CHECKING:
     from bulletin.draft.language import Words
     from bulletin.draft.sentences import Span
     from bulletin.draft.visible import Stretch
-    from bulletin.rules.passages import Passage
-    from bulletin.rules.rule import Case
+    from bulletin.scrutiny.case import Case
+    from bulletin.scrutiny.passages import Passage
 
 
 @dataclass(frozen=True, slots=True)
