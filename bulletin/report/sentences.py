@@ -50,6 +50,7 @@ TABLES: Mapping[str, str] = MappingProxyType(
         "row-long": "this row has {cells} cells, the header has {columns}: put cells that hold a delimiter in quotes",
         "quote-open": "the quote that opens here is never closed",
         "quote-followed": "something follows the closing quote of this cell: double the quotes inside a cell",
+        "cell-too-long": "a cell of this row is longer than 131,072 characters: is a quote missing before it?",
         "cell-missing": "{column} is empty",
         "cell-has-control-character": '{column} is "{words}", which holds a control character',
         "cell-path-outside": '{column} is "{words}", which lies outside the data folder',

@@ -156,7 +156,7 @@ def _rows(source: Source) -> tuple[list[list[str] | None], list[int]]:
 def _row_faults(source: Source, record: int, row: list[str] | None, width: int) -> list[Problem]:
     """What is wrong with a record that is broken, too short or too long; nothing, if it is empty."""
     if row is None:
-        place, rule = source.broken_quote(record)
+        place, rule = source.broken_cell(record)
         return [_problem(rule, place)]
     if not any(cell.strip() for cell in row):
         return []

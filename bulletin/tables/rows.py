@@ -10,6 +10,7 @@ from bulletin.model import Problem
 from bulletin.settings import TableSettings
 from bulletin.settings.toml_places import TomlPlaces
 from bulletin.tables.cells import Cells
+from bulletin.tables.faults import UNMASKED
 from bulletin.tables.layouts import Layout
 from bulletin.tables.table import LeftOut
 from bulletin.tables.texts import Coded, Texts
@@ -18,7 +19,10 @@ from bulletin.tables.texts import Coded, Texts
 def leave_out(
     cells: Cells, numbers: Mapping[str, int], layout: Layout, said: tuple[TableSettings, TomlPlaces]
 ) -> tuple[Cells, list[LeftOut], list[Problem]]:
-    """Take away the rows that `leave_out` names: where it names several columns, those that fit all of them."""
+    """Take away the rows that `leave_out` names: where it names several columns, those that fit all of them.
+
+    What is private of a row is not kept for the evidence.
+    """
     settings, places = said
     named = {column: texts for column, texts in settings.leave_out.items() if numbers.get(column, -1) >= 0}
     if not named:
@@ -29,7 +33,8 @@ def leave_out(
         given = cells.columns[numbers[column]]
         problems += _unused(layout, column, [text for text in texts if not given.among((text,)).any()], places)
         taken &= given.among(texts)
-    rows = [_left_out(cells, numbers, int(record)) for record in cells.records[taken]]
+    shown = {column: number for column, number in numbers.items() if not layout.personal or column in UNMASKED}
+    rows = [_left_out(cells, shown, int(record)) for record in cells.records[taken]]
     return cells.taken(~taken), rows, problems
 
 

@@ -59,8 +59,9 @@ class Source:
         starts = self._line_starts
         begins = np.frombuffer(self.text, dtype=np.uint8)[starts[:-1]] if len(starts) > 1 else np.empty(0, np.uint8)
         filled = (begins != LF) & (begins != CR)
+        blanks = b" \t\r\n".replace(self.delimiter.encode(), b"")
         for line in np.flatnonzero((begins == SPACE) | (begins == TAB)):
-            filled[line] = bool(self.text[starts[line] : starts[line + 1]].strip(b" \t\r\n")) or self.delimiter == "\t"
+            filled[line] = bool(self.text[starts[line] : starts[line + 1]].strip(blanks))
         return np.flatnonzero(filled) + 1
 
     def line(self, record: int) -> int:
@@ -86,8 +87,8 @@ class Source:
         text = self._record_text(record)
         return [_unquoted(text[start:end]) for start, end in _spans(text, self.delimiter)]
 
-    def broken_quote(self, record: int) -> tuple[Place, str]:
-        """Where a record's quotes go wrong, and whether they stay open or something follows them."""
+    def broken_cell(self, record: int) -> tuple[Place, str]:
+        """Where the csv module gave a record up, and why: a quote stays open, something follows it, a cell is too long."""
         text = self._record_text(record)
         for number, (start, end) in enumerate(_spans(text, self.delimiter)):
             if text.startswith('"', start):
@@ -96,7 +97,7 @@ class Source:
                     return self.place(record, number), "quote-open"
                 if closed < end:
                     return self.place(record, number), "quote-followed"
-        return Place(self.file, self.line(record)), "quote-open"
+        return Place(self.file, self.line(record)), "cell-too-long"
 
     def _record_text(self, record: int) -> str:
         records = self._records

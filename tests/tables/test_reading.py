@@ -337,3 +337,24 @@ def test_many_rows_without_order(tmp_path: Path) -> None:
     expected = [("row-twice", "A17"), ("reference-lost", "A300"), ("reference-lost", "0001"), ("reference-lost", "y")]
 
     assert expected == actual
+
+
+def test_left_out_contacts(tmp_path: Path) -> None:
+    """Of a private row that is left out, the evidence keeps the order alone."""
+    contacts = "order,name,email,bulletins\n1001,Edda,edda@de.example,maybe\n"
+    folder = write_folder(
+        tmp_path, {"contacts.csv": contacts}, SETTINGS + '[tables.contacts]\nleave_out = { order = ["1001"] }\n'
+    )
+    tables, problems = read(folder)
+
+    assert [] == problems
+    assert [{"order": "1001", "bulletins": "maybe"}] == [row.cells for row in tables.left_out]
+
+
+def test_cell_without_end(tmp_path: Path) -> None:
+    """A cell that is longer than any text of a table is told, whether a quote opens it or not."""
+    long = "x" * 140_000
+    for cell, rule in ((f'"{long}"', "cell-too-long"), (f'"{long}', "quote-open"), (f'"a",{long}', "cell-too-long")):
+        _, problems = read_files(tmp_path, parts=f'part,name\n"P-1",a\nP-2,{cell}\n')
+
+        assert [(3, rule)] == [(problem.place.line, problem.rule) for problem in problems if problem.rule != "row-long"], rule
