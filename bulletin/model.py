@@ -102,8 +102,12 @@ class Name:
     text: str
 
 
-Value = bool | int | Decimal | Fraction | date | Window | Range | Money | Name | str | tuple[str, ...]
+Value = bool | int | Decimal | Fraction | date | Window | Range | Money | Name | str | tuple[str | Name, ...]
 """Exact. Fraction: shares (of one), medians, rates, needs of a part."""
+
+
+Rounding = Literal["nearest", "up", "down"]
+"""How the number shown is made of an exact one; nearest takes a half away from zero."""
 
 
 class Rows(Protocol):
@@ -126,7 +130,8 @@ class Fact:
     `key` is its name in JSON and on the command line (`boxed.of.Heron 8.week`), `spelling` its name in a draft
     (`boxed.of("Heron 8").week`). `unit` is what is counted: `unit` (of product), `order`, `part`, `part line`, `defect`,
     `day`, `working day`, `unit a working day`, `share`, `money`, `date`, `window`, `name`, `text`, `state`, `yes/no` ...
-    `how` says in one sentence how it is computed. `decimals` is the number shown, the value itself is exact.
+    `how` says in one sentence how it is computed. `decimals` is the number shown and `rounding` the way to it (what is needed is
+    rounded up, what may be sold down); the value itself is exact. `at_least` marks a count that may still grow.
     """
 
     key: str
@@ -138,6 +143,8 @@ class Fact:
     how: str
     rows: Rows
     decimals: int = 0
+    rounding: Rounding = "nearest"
+    at_least: bool = False
 
 
 @dataclass(frozen=True, slots=True)

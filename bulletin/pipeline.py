@@ -19,9 +19,9 @@ from bulletin.model import Bulletin, Document, Fact, Problem, Verdict
 from bulletin.record.entries import entry_of, personal_source
 from bulletin.record.entry import OrderState, Source
 from bulletin.record.ledger import add
+from bulletin.scrutiny.case import Run
 from bulletin.verdict.gate import pass_gate
 from bulletin.verdict.judging import judge
-from bulletin.scrutiny.case import Run
 from bulletin.workshop import Clock, Workshop, book_of, find_drafts
 
 CHART_WEEKS = 12

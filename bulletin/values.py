@@ -36,7 +36,7 @@ def to_json(value: Value) -> JsonValue:
         case Name():
             return value.text
         case _:
-            return list(value)
+            return [item.text if isinstance(item, Name) else item for item in value]
 
 
 def freeze(value: Value) -> str:
@@ -58,13 +58,18 @@ def freeze(value: Value) -> str:
         case Name():
             kind, parts = "Name", [value.kind, value.id, value.text]
         case _:
-            kind, parts = "list", list(value)
+            kind, parts = "list", [json.loads(freeze(item)) for item in value]
     return json.dumps([kind, *parts], ensure_ascii=False, separators=(",", ":"))
 
 
 def thaw(text: str) -> Value:
     """What `freeze` was given. Raises ValueError for a text that it did not write."""
     kind, *parts = json.loads(text)
+    return thawed(kind, parts)
+
+
+def thawed(kind: str, parts: list[Any]) -> Value:
+    """The value of a type's name and its parts."""
     if kind not in THAWED:
         raise ValueError(f"{kind!r} is no type of value")
     return THAWED[kind](parts)
@@ -81,5 +86,5 @@ THAWED: dict[str, Callable[[list[Any]], Value]] = {
     "Range": lambda parts: Range(*parts),
     "Money": lambda parts: Money(tuple((currency, Decimal(amount)) for currency, amount in parts)),
     "Name": lambda parts: Name(*parts),
-    "list": lambda parts: tuple(parts),
+    "list": lambda parts: tuple(item for kind, *inner in parts if isinstance(item := thawed(kind, inner), str | Name)),
 }

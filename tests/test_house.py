@@ -85,8 +85,8 @@ FACTS = sorted(
 @pytest.mark.parametrize(("name", "method"), FACTS, ids=[".".join(name) for name, _ in FACTS])
 def test_a_fact_explains_itself(name: tuple[str, str], method: FactMethod) -> None:
     """Every fact has a unit and one sentence that says how it is computed."""
-    assert method.unit
-    assert method.how.endswith(".")
+    assert method.manner.unit
+    assert method.manner.how.endswith(".")
 
 
 COMMANDS = sorted(command.callback.__name__ for command in app.registered_commands if command.callback)

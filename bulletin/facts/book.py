@@ -9,9 +9,9 @@ from datetime import date
 
 from bulletin.facts.day import Day
 from bulletin.facts.families import FAMILIES
-from bulletin.facts.family import Door, FactMethod, Found, Gap, Scope
+from bulletin.facts.family import Door, FactMethod, Found, Gap, Manner, Scope
 from bulletin.facts.rows import SourceRows
-from bulletin.model import Absent, Basis, Fact, Path, Step
+from bulletin.model import Absent, Fact, Path, Step
 
 PLAIN_PART = re.compile(r"[\w \-]+")
 """Letters, digits, space, _ and -: a part of a key that needs no brackets."""
@@ -129,9 +129,7 @@ class Book:
         if len(path) == 1 and path[0].kind in ("name", "any"):
             column = scope.columns().get(path[0].text)
             if column is not None and path[0].text not in type(scope).fact_methods():
-                unit = scope.column_units().get(path[0].text, "text")
-                how = f"As the row has it under {path[0].text}."
-                return self._as_fact(column(), at.name(path[0].text), (unit, Basis.RECORD, 0), how)
+                return self._as_fact(column(), at.name(path[0].text), Manner(f"As the row has it under {path[0].text}."))
         return self._descend(type(scope), path, at)
 
     def _method(self, kind: type[Scope], path: Path) -> FactMethod | None:
@@ -186,22 +184,23 @@ class Book:
         if isinstance(scope, Absent) or missing:
             return Absent(here.key, here.draft, scope.why if isinstance(scope, Absent) else missing)
         found = method.function(scope, *arguments)
-        return self._as_fact(found, here, (method.unit, method.basis, method.decimals), method.how)
+        return self._as_fact(found, here, method.manner)
 
-    def _as_fact(self, found: Found | Gap, here: Spelled, defaults: tuple[str, Basis, int], how: str) -> Fact | Absent:
+    def _as_fact(self, found: Found | Gap, here: Spelled, told: Manner) -> Fact | Absent:
         if isinstance(found, Gap):
             return Absent(here.key, here.draft, found.why)
-        unit, basis, decimals = defaults
         return Fact(
             key=here.key,
             spelling=here.draft,
             value=found.value,
-            unit=found.unit or unit,
-            basis=found.basis or basis,
+            unit=found.unit or told.unit,
+            basis=found.basis or told.basis,
             as_of=self.day.as_of,
-            how=how,
+            how=told.how,
             rows=SourceRows(self.day.tables, found.rows),
-            decimals=decimals if found.decimals is None else found.decimals,
+            decimals=told.decimals if found.decimals is None else found.decimals,
+            rounding=told.rounding,
+            at_least=found.at_least,
         )
 
     def _missing(self, tables: tuple[str, ...]) -> str:

@@ -106,7 +106,7 @@ class Row:
             return Gap(f"{table.file} leaves {column.name} empty")
         value = self._value(column, cell)
         places = -int(value.as_tuple().exponent) if isinstance(value, Decimal) else 0
-        return Found(value, self.records, basis, decimals=max(places, 0))
+        return Found(value, self.records, basis, self.sheet.units[column.name], max(places, 0))
 
     def _value(self, column: Column, cell: Any) -> Value:
         if column.name in NAMING:

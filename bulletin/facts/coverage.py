@@ -55,10 +55,15 @@ class ModelsCoverage(Scope):
         share = Fraction(len(self.lines) - len(self.short), len(self.lines))
         return Found(share, self._line_rows, decimals=share_decimals(share))
 
-    @fact("part", tables=NEEDS)
+    @fact("part line", tables=NEEDS)
     def short_parts(self) -> Found | Gap:
-        """The bought parts of which the waiting orders need more than stands free on the shelf, in the order of their ids."""
-        return Found(tuple(name.text for name in self.short), self._line_rows) if self.lines else self._no_lines()
+        """Bought parts of which the waiting orders need more than stands free on the shelf."""
+        return Found(len(self.short), self._line_rows) if self.lines else self._no_lines()
+
+    @fact("name", tables=NEEDS)
+    def short_names(self) -> Found | Gap:
+        """The names of the bought parts that are short, in the order of their ids."""
+        return Found(self.short, self._line_rows) if self.lines else self._no_lines()
 
     @fact("name", tables=NEEDS)
     def tightest(self) -> Found | Gap:

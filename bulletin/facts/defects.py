@@ -7,6 +7,7 @@ least so many, and finding none tells nothing: then there is no count, not a zer
 from __future__ import annotations
 
 from collections.abc import Mapping
+from dataclasses import replace
 from functools import cached_property
 from typing import NamedTuple
 
@@ -67,7 +68,7 @@ class Defect(Item):
         return found.frame.iloc[found.of.get(self.row.id, [])]
 
     def _found(self, rows: pd.DataFrame) -> Found | Gap:
-        return count(rows) if len(rows) or self.row["traced"] == "complete" else Gap(UNTRACED)
+        return found_so_far(rows, traced=self.row["traced"] == "complete")
 
     def _dated(self, column: str) -> Found:
         return count(self._affected[self._affected[column].notna()])
@@ -128,7 +129,7 @@ class Defects(Items):
         return found.frame.iloc[np.sort(np.concatenate(chosen))] if chosen else found.frame.iloc[:0]
 
     def _found(self, rows: pd.DataFrame) -> Found | Gap:
-        return count(rows) if len(rows) or (self.table.frame["traced"] == "complete").all() else Gap(UNTRACED)
+        return found_so_far(rows, traced=bool((self.table.frame["traced"] == "complete").all()))
 
     def _count(self, chosen: pd.Series[bool]) -> Found:
         return Found(int(chosen.sum()), lambda: {"defects": self.table.frame.index[chosen].to_numpy(np.int64)})
@@ -145,6 +146,13 @@ def affected_rows(day: Day) -> AffectedRows:
     """Rows of affected.csv by defect, those of defects that are not known yet among them."""
     frame = day.table("affected").frame
     return AffectedRows(frame, positions_by(frame["defect"]))
+
+
+def found_so_far(rows: pd.DataFrame, *, traced: bool) -> Found | Gap:
+    """How many rows of affected.csv: at least so many while tracing goes on, and then none is no count."""
+    if traced:
+        return count(rows)
+    return replace(count(rows), at_least=True) if len(rows) else Gap(UNTRACED)
 
 
 def count(rows: pd.DataFrame) -> Found:

@@ -27,7 +27,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from bulletin.facts.day import Day
-from bulletin.model import Basis, Value
+from bulletin.model import Basis, Rounding, Value
 
 Records = Mapping[str, NDArray[np.int64]]
 """Record numbers (the index of a table's frame) by table name."""
@@ -42,7 +42,8 @@ def no_rows() -> Records:
 class Found:
     """What a fact's method found: the exact value and how to find the records behind it, looked up only when asked for.
 
-    `basis`, `unit` and `decimals` replace those of the decorator where they depend on the rows.
+    `basis`, `unit` and `decimals` replace those of the decorator where they depend on the rows. `at_least` marks a count that
+    may still grow.
     """
 
     value: Value
@@ -50,6 +51,7 @@ class Found:
     basis: Basis | None = None
     unit: str | None = None
     decimals: int | None = None
+    at_least: bool = False
 
 
 @dataclass(frozen=True, slots=True)
@@ -59,25 +61,29 @@ class Gap:
     why: str
 
 
+@dataclass(frozen=True, slots=True)
+class Manner:
+    """How a fact is told where what was found doesn't say otherwise."""
+
+    how: str
+    unit: str = "text"
+    basis: Basis = Basis.RECORD
+    decimals: int = 0
+    rounding: Rounding = "nearest"
+
+
 @dataclass(frozen=True)
 class FactMethod:
-    """A method that is a fact."""
+    """A method that is a fact; `tables` are those it needs besides the scope's own."""
 
     function: Callable[..., Found | Gap]
-    unit: str
-    basis: Basis
-    decimals: int
-    tables: tuple[str, ...]
+    manner: Manner
+    tables: tuple[str, ...] = ()
 
     @property
     def name(self) -> str:
         """The last name of its key; `itself` is the fact of the scope's own path."""
         return self.function.__name__
-
-    @cached_property
-    def how(self) -> str:
-        """The first paragraph of the docstring, in one line."""
-        return sentence(self.function)
 
     @cached_property
     def parameters(self) -> tuple[str, ...]:
@@ -112,10 +118,14 @@ def sentence(documented: object) -> str:
 
 
 def fact(
-    unit: str, basis: Basis = Basis.RECORD, *, decimals: int = 0, tables: Iterable[str] = ()
+    unit: str, basis: Basis = Basis.RECORD, *, decimals: int = 0, rounding: Rounding = "nearest", tables: Iterable[str] = ()
 ) -> Callable[[Callable[..., Found | Gap]], FactMethod]:
-    """Make a method a fact. `tables` are those it needs besides the scope's own; a missing one makes it absent."""
-    return lambda function: FactMethod(function, unit, basis, decimals, tuple(tables))
+    """Make a method a fact, the first paragraph of its docstring the explanation; a missing table makes it absent."""
+
+    def method(function: Callable[..., Found | Gap]) -> FactMethod:
+        return FactMethod(function, Manner(sentence(function), unit, basis, decimals, rounding), tuple(tables))
+
+    return method
 
 
 def door(
@@ -164,8 +174,4 @@ class Scope:
 
     def columns(self) -> Mapping[str, Callable[[], Found | Gap]]:
         """Further facts by name: the columns of an item's row. None for a scope that is no row."""
-        return {}
-
-    def column_units(self) -> Mapping[str, str]:
-        """The unit of each of `columns()`."""
         return {}

@@ -33,10 +33,6 @@ class Item(Scope):
     def _columns(self) -> Mapping[str, Callable[[], Found | Gap]]:
         return self.row.columns(self.basis)
 
-    def column_units(self) -> Mapping[str, str]:
-        """Their units."""
-        return self.row.sheet.units
-
 
 class Items(Scope):
     """All rows of the first of the family's tables; `kind` is that of names.csv."""

@@ -49,19 +49,19 @@ class PartCoverage(Scope):
             self.materials.shelves.reserved(self.part), lambda: {"reserved": self.materials.rows.reserved([self.part])}
         )
 
-    @fact("part", tables=NEEDS)
+    @fact("part", rounding="up", tables=NEEDS)
     def needed(self) -> Found | Gap:
         """What the waiting orders need of the part at every level of the structure, made stock above it used first."""
         return quantity(self.need, self._need_rows)
 
-    @fact("part", tables=(*NEEDS, "stock"))
+    @fact("part", rounding="up", tables=(*NEEDS, "stock"))
     def short(self) -> Found | Gap:
         """What the waiting orders need of the part beyond usable stock less everything reserved, at least 0."""
         if self.materials.structure.is_made(self.part):
             return Gap("it is made in house: what goes into it may be short, it is not")
         return quantity(max(self.need - self.materials.shelves.free(self.part), Fraction(0)), self._need_rows)
 
-    @fact("part", tables=(*NEEDS, "stock"))
+    @fact("part", rounding="down", tables=(*NEEDS, "stock"))
     def shop(self) -> Found | Gap:
         """What the shop may sell: usable stock less what service, retrofits and the waiting orders need, at least 0."""
         shelves = self.materials.shelves
@@ -114,10 +114,6 @@ class PartCoverage(Scope):
     def columns(self) -> Mapping[str, Callable[[], Found | Gap]]:
         """The columns of its row in parts.csv."""
         return self._columns
-
-    def column_units(self) -> Mapping[str, str]:
-        """Their units."""
-        return self._row.sheet.units if self._row else {}
 
     @cached_property
     def need(self) -> Fraction:

@@ -24,6 +24,12 @@ def round_up(value: Exact, decimals: int = 0) -> Decimal:
     return _decimal(-(-scaled.numerator // scaled.denominator), decimals)
 
 
+def round_down(value: Exact, decimals: int = 0) -> Decimal:
+    """The greatest number of so many decimals that is not above the value: what may be given away."""
+    scaled = Fraction(value) * Fraction(10) ** decimals
+    return _decimal(scaled.numerator // scaled.denominator, decimals)
+
+
 def share_decimals(share: Exact, decimals: int) -> int:
     """How many decimals a percentage needs so that only none and all of it read as 0 % and 100 %."""
     percent = abs(Fraction(share)) * 100

@@ -6,6 +6,7 @@ Numbers, dates, currencies, lists and plurals come from CLDR through Babel. A va
 from __future__ import annotations
 
 import re
+from collections.abc import Callable, Mapping
 from dataclasses import dataclass, field
 from datetime import date
 from decimal import Decimal
@@ -18,11 +19,11 @@ from babel.dates import format_date
 from babel.lists import format_list
 from babel.numbers import NumberPattern, format_compact_decimal, parse_pattern
 
-from bulletin.formats.exact import Exact, half_up, machine_number, round_up, share_decimals
+from bulletin.formats.exact import Exact, half_up, machine_number, round_down, round_up, share_decimals
 from bulletin.formats.intervals import interval
 from bulletin.formats.locales import RANGE_SIGNS, groups_four_digits, locale_of, nouns
 from bulletin.formats.spelling import spelled_out
-from bulletin.model import Call, Fact, Money, Name, Names, Range, Value, Window
+from bulletin.model import Call, Fact, Money, Name, Names, Range, Rounding, Value, Window
 from bulletin.settings.codes import minor_digits
 
 PieceKind = Literal["data", "time", "text"]
@@ -183,7 +184,7 @@ class Format:
             case str():
                 return (Piece(value),)
             case _:
-                return (Piece(self.listing(list(value))),)
+                return (Piece(self.listing([self.name(item) if isinstance(item, Name) else item for item in value])),)
 
     def _shown(self, fact: Fact, value: Exact) -> str:
         if fact.unit == "share":
@@ -250,6 +251,9 @@ class Format:
         return abs(value) >= 10_000 or groups_four_digits(self.babel)
 
 
+ROUNDED: Mapping[Rounding, Callable[[Exact, int], Decimal]] = {"nearest": half_up, "up": round_up, "down": round_down}
+
+
 @cache
 def with_decimals(pattern: str, decimals: int) -> NumberPattern:
     """A pattern of CLDR's that shows exactly so many decimals."""
@@ -259,5 +263,5 @@ def with_decimals(pattern: str, decimals: int) -> NumberPattern:
 
 
 def shown_number(fact: Fact, value: Exact) -> Decimal:
-    """The number a fact shows, exact to its decimals: needs of parts are rounded up, everything else half-up."""
-    return round_up(value, fact.decimals) if fact.unit == "part" else half_up(value, fact.decimals)
+    """The number a fact shows, exact to its decimals."""
+    return ROUNDED[fact.rounding](value, fact.decimals)

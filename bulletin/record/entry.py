@@ -80,7 +80,8 @@ class Entry:
 def fact_row(fact: Fact) -> tuple[Any, ...]:
     """A fact as the ledger holds it."""
     counts = json.dumps(fact.rows.counts(), ensure_ascii=False, sort_keys=True)
-    return fact.key, fact.spelling, freeze(fact.value), fact.unit, fact.basis.value, fact.decimals, fact.how, counts
+    shown = (fact.decimals, fact.rounding, int(fact.at_least))
+    return fact.key, fact.spelling, freeze(fact.value), fact.unit, fact.basis.value, *shown, fact.how, counts
 
 
 def bulletin_digest(head: dict[str, Any], rows: dict[str, list[tuple[Any, ...]]]) -> str:

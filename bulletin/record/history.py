@@ -71,8 +71,9 @@ def read_facts(ledger: Path, number: int) -> tuple[dict[str, Fact], list[Problem
 
 def thawed_fact(cells: tuple[Any, ...], as_of: date) -> Fact:
     """A fact as `entry.fact_row` wrote it."""
-    key, spelling, value, unit, basis, decimals, how, rows = cells
-    return Fact(key, spelling, thaw(value), unit, Basis(basis), as_of, how, RecordedRows(json.loads(rows)), decimals)
+    key, spelling, value, unit, basis, decimals, rounding, at_least, how, rows = cells
+    counted = RecordedRows(json.loads(rows))
+    return Fact(key, spelling, thaw(value), unit, Basis(basis), as_of, how, counted, decimals, rounding, bool(at_least))
 
 
 def verify(ledger: Path) -> list[Problem]:

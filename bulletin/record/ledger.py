@@ -24,7 +24,7 @@ APPLICATION = 0x6275_6C6C
 FORM = 1
 COLUMNS = {
     "source": ("file", "salt", "digest"),
-    "fact": ("key", "spelling", "value", "unit", "basis", "decimals", "how", "rows"),
+    "fact": ("key", "spelling", "value", "unit", "basis", "decimals", "rounding", "at_least", "how", "rows"),
     "draft": ("locale", "file", "digest"),
     "document": ("path", "media_type", "digest"),
     "promise": ("promise", "text", "due", "basis", "condition"),

@@ -32,6 +32,8 @@ CREATE TABLE fact (
     unit TEXT NOT NULL,
     basis TEXT NOT NULL,
     decimals INTEGER NOT NULL,
+    rounding TEXT NOT NULL,
+    at_least INTEGER NOT NULL,
     how TEXT NOT NULL,
     rows TEXT NOT NULL,
     PRIMARY KEY (number, key)

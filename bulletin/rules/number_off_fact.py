@@ -73,7 +73,7 @@ def _tells(case: Case, reading: Reading, value: Value) -> bool:
     if isinstance(value, str):
         return tells_words(words, value)
     if isinstance(value, tuple) and not hasattr(value, "_fields"):
-        return all(tells_words(words, text) for text in value)
+        return all(tells_words(words, item.text if isinstance(item, Name) else item) for item in value)
     return case.language is not None and (tells_zero(words, value, case.language) or tells_whole(words, value, case.language))
 
 

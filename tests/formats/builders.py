@@ -4,7 +4,7 @@ from datetime import date
 
 from bulletin.formats.figures import Figure
 from bulletin.formats.reading import find_figures
-from bulletin.model import Basis, Fact, Value
+from bulletin.model import Basis, Fact, Rounding, Value
 
 AS_OF = date(2026, 3, 27)
 
@@ -22,9 +22,9 @@ class NoRows:
         return {}
 
 
-def fact(value: Value, unit: str = "unit", decimals: int = 0) -> Fact:
+def fact(value: Value, unit: str = "unit", decimals: int = 0, rounding: Rounding = "nearest") -> Fact:
     """A fact of the records on the as-of date."""
-    return Fact("a.fact", "a.fact", value, unit, Basis.RECORD, AS_OF, "As told.", NoRows(), decimals)
+    return Fact("a.fact", "a.fact", value, unit, Basis.RECORD, AS_OF, "As told.", NoRows(), decimals, rounding)
 
 
 def only(text: str, locale: str = "en") -> Figure:

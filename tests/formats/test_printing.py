@@ -7,7 +7,7 @@ from fractions import Fraction
 import pytest
 
 from bulletin.formats.printing import Format, Piece
-from bulletin.model import Call, Money, Name, Names, Range, Value, Window
+from bulletin.model import Call, Money, Name, Names, Range, Rounding, Value, Window
 from tests.formats.builders import fact
 
 NO_BREAK, NARROW, THIN = "\u00a0", "\u202f", "\u2009"
@@ -81,6 +81,12 @@ def test_a_window_is_one_interval(locale: str, same_month: str, two_months: str,
     assert shown.day(first) == shown.window(Window(first, first))
 
 
+@pytest.mark.parametrize(("rounding", "expected"), [("nearest", "11"), ("up", "12"), ("down", "11")])
+def test_a_fact_is_rounded_its_own_way(rounding: Rounding, expected: str) -> None:
+    """What is needed is rounded up, what may be given away down."""
+    assert expected == style("en").figure(fact(Fraction(111, 10), "part", rounding=rounding))
+
+
 @pytest.mark.parametrize(
     ("value", "unit", "decimals", "expected", "machine"),
     [
@@ -91,7 +97,7 @@ def test_a_window_is_one_interval(locale: str, same_month: str, two_months: str,
         (Fraction(1), "share", 1, "100.0%", ("1",)),
         (Fraction(1, 30000), "share", 1, "0.003%", ("1/30000",)),
         (Fraction(2, 7), "probability", 4, "0.2857", ("2/7",)),
-        (Fraction(111, 10), "part", 0, "12", ("11.1",)),
+        (Fraction(111, 10), "part", 0, "11", ("11.1",)),
         (date(2026, 3, 5), "date", 0, "March 5, 2026", ("2026-03-05",)),
         (Window(date(2026, 3, 5), date(2026, 3, 9)), "window", 0, f"March 5{THIN}–{THIN}9, 2026", ("2026-03-05", "2026-03-09")),
         (Range(120, 1500), "unit", 0, "120–1,500", ("120", "1500")),

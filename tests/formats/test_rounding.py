@@ -113,7 +113,7 @@ def test_without_an_as_of_date_nothing_is_counted_from_it(text: str) -> None:
 
 def test_a_need_that_is_shown_rounded_up_may_be_told_so() -> None:
     """11.1 parts print as 12, so 12 in words agrees; so does the plain rounding, 11."""
-    need = fact(Fraction(111, 10), "part")
+    need = fact(Fraction(111, 10), "part", rounding="up")
 
     assert [True, True, False] == [agrees_with(only(text), need) for text in ("12", "11", "13")]
 

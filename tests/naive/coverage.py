@@ -137,7 +137,8 @@ def whole(store: Store, waiting: list[Row], prefix: str, model: str = "") -> dic
     found: dict[str, object] = {}
     if bought:
         short = [part for part in bought if needs[part] > store.shelf(part)]
-        found[f"{prefix}.short_parts"] = [store.names.get(part, part) for part in short]
+        found[f"{prefix}.short_parts"] = len(short)
+        found[f"{prefix}.short_names"] = [store.names.get(part, part) for part in short]
         found[f"{prefix}.parts_in_house"] = float(Fraction(len(bought) - len(short), len(bought)))
         tightest = min(bought, key=lambda part: (store.shelf(part) / needs[part], natural(part)))
         found[f"{prefix}.tightest"] = store.names.get(tightest, tightest)

@@ -21,7 +21,8 @@ VALUES: tuple[Value, ...] = (
     Money((("EUR", Decimal("10.00")), ("KWD", Decimal("3.250")))),
     Name("part", "P-104", "warp beam"),
     "released",
-    ("warp beam", "reed"),
+    ("2026-W01", "2026-W09"),
+    (Name("part", "P-104", "warp beam"), Name("part", "P-109", "pawl")),
 )
 
 
