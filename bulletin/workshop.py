@@ -9,9 +9,9 @@ from pathlib import Path
 
 from bulletin.draft.expressions import parse_key
 from bulletin.facts.book import Book
-from bulletin.facts.day import Day
 from bulletin.facts.names import names_of
 from bulletin.facts.order_lines import order_lines
+from bulletin.facts.scopes.day import Day
 from bulletin.model import Absent, Draft, Fact, Maker, Names, OrderLine, Place, Problem
 from bulletin.model import Path as FactPath
 from bulletin.record.history import last_before, read_facts, read_record

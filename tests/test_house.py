@@ -9,7 +9,7 @@ import pytest
 
 from bulletin.cli import app
 from bulletin.facts.families import FAMILIES
-from bulletin.facts.family import FactMethod, Scope
+from bulletin.facts.scopes.family import FactMethod, Scope
 from tests.pages import PARTS, first_sentence, written
 
 ROOT = Path(__file__).parent.parent

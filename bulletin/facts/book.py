@@ -7,10 +7,10 @@ from collections.abc import Iterator
 from dataclasses import dataclass, field, replace
 from datetime import date
 
-from bulletin.facts.day import Day
 from bulletin.facts.families import FAMILIES
-from bulletin.facts.family import Door, FactMethod, Found, Gap, Manner, Scope
-from bulletin.facts.rows import SourceRows
+from bulletin.facts.scopes.day import Day
+from bulletin.facts.scopes.family import Door, FactMethod, Found, Gap, Manner, Scope
+from bulletin.facts.scopes.rows import SourceRows
 from bulletin.model import Absent, Fact, Path, Step
 
 PLAIN_PART = re.compile(r"[\w \-]+")

@@ -9,17 +9,17 @@ from fractions import Fraction
 import numpy as np
 from numpy.typing import NDArray
 
-from bulletin.facts.calendar import day_number
-from bulletin.facts.day import Day
-from bulletin.facts.day_counts import day_counts
-from bulletin.facts.family import Found, Gap, Records, Scope, door, fact
-from bulletin.facts.individuals import limits_of
-from bulletin.facts.joins import order_keys
-from bulletin.facts.keys import Integers
-from bulletin.facts.models import models_of
-from bulletin.facts.spans import read_span
-from bulletin.facts.units import Units, units_of
-from bulletin.facts.weeks import worked_weeks
+from bulletin.facts.counting.day_counts import day_counts
+from bulletin.facts.counting.joins import order_keys
+from bulletin.facts.counting.keys import Integers
+from bulletin.facts.counting.models import models_of
+from bulletin.facts.counting.units import Units, units_of
+from bulletin.facts.counting.weeks import worked_weeks
+from bulletin.facts.scopes.calendar import day_number
+from bulletin.facts.scopes.day import Day
+from bulletin.facts.scopes.family import Found, Gap, Records, Scope, door, fact
+from bulletin.facts.scopes.spans import read_span
+from bulletin.facts.statistics.individuals import limits_of
 from bulletin.model import Window
 
 Chosen = NDArray[np.bool_]

@@ -9,14 +9,14 @@ from typing import NamedTuple
 import numpy as np
 from numpy.typing import NDArray
 
-from bulletin.facts.calendar import day_number
+from bulletin.facts.counting.keys import Integers, codes, texts
+from bulletin.facts.counting.natural import natural_ranks
+from bulletin.facts.counting.units import units_of
 from bulletin.facts.defects import affected_rows
-from bulletin.facts.family import Found, Gap, Records, fact
-from bulletin.facts.items import Item, Items
-from bulletin.facts.keys import Integers, codes, texts
-from bulletin.facts.limits import chance_of_no_more
-from bulletin.facts.natural import natural_ranks
-from bulletin.facts.units import units_of
+from bulletin.facts.scopes.calendar import day_number
+from bulletin.facts.scopes.family import Found, Gap, Records, fact
+from bulletin.facts.scopes.items import Item, Items
+from bulletin.facts.statistics.limits import chance_of_no_more
 from bulletin.model import Basis
 
 NO_BEGIN = Gap("the row gives neither from_serial nor from_date")

@@ -12,14 +12,14 @@ from functools import cached_property
 
 import pandas as pd
 
-from bulletin.facts.day import Day
-from bulletin.facts.family import Found, Gap, Records, Scope, door, fact
-from bulletin.facts.materials import Materials
-from bulletin.facts.models import models_of
-from bulletin.facts.needs import Demand, Growth
+from bulletin.facts.counting.models import models_of
+from bulletin.facts.materials.materials import Materials
+from bulletin.facts.materials.needs import Demand, Growth
+from bulletin.facts.materials.planned import PlannedOutput
 from bulletin.facts.part_coverage import PartCoverage
-from bulletin.facts.planned import PlannedOutput
-from bulletin.facts.shares import share_decimals
+from bulletin.facts.scopes.day import Day
+from bulletin.facts.scopes.family import Found, Gap, Records, Scope, door, fact
+from bulletin.facts.statistics.shares import share_decimals
 from bulletin.model import Basis, Name
 
 NEEDS = ("orders", "structure", "stock")

@@ -7,9 +7,10 @@ from typing import TYPE_CHECKING
 
 import numpy as np
 
-from bulletin.facts.accrual import major_units
-from bulletin.facts.calendar import day_of
-from bulletin.facts.credit_amounts import (
+from bulletin.facts.counting.joins import order_count, order_keys
+from bulletin.facts.counting.keys import Integers, texts
+from bulletin.facts.credit.accrual import major_units
+from bulletin.facts.credit.amounts import (
     NO_POLICY,
     Amounts,
     accrued_month_of,
@@ -19,14 +20,13 @@ from bulletin.facts.credit_amounts import (
     policy_currencies,
     sums,
 )
-from bulletin.facts.family import Found, Gap, Records, Scope, door, fact
-from bulletin.facts.joins import order_count, order_keys
-from bulletin.facts.keys import Integers, texts
-from bulletin.facts.waiting_credit import WaitingCredit, waiting_credit
+from bulletin.facts.credit.waiting import WaitingCredit, waiting_credit
+from bulletin.facts.scopes.calendar import day_of
+from bulletin.facts.scopes.family import Found, Gap, Records, Scope, door, fact
 from bulletin.model import Basis, Money
 
 if TYPE_CHECKING:
-    from bulletin.facts.day import Day
+    from bulletin.facts.scopes.day import Day
 
 
 def one_currency(amounts: Amounts | Gap, currency: str) -> Found | Gap:

@@ -14,13 +14,13 @@ from typing import NamedTuple
 import numpy as np
 import pandas as pd
 
-from bulletin.facts.day import Day
-from bulletin.facts.family import Found, Gap, Records, fact
-from bulletin.facts.items import Item, Items
-from bulletin.facts.keys import Integers
-from bulletin.facts.materials import Materials
+from bulletin.facts.counting.keys import Integers
+from bulletin.facts.counting.positions import positions_by
+from bulletin.facts.materials.materials import Materials
 from bulletin.facts.part_coverage import quantity
-from bulletin.facts.positions import positions_by
+from bulletin.facts.scopes.day import Day
+from bulletin.facts.scopes.family import Found, Gap, Records, fact
+from bulletin.facts.scopes.items import Item, Items
 
 OPEN = ("open", "contained")
 UNTRACED = "not known: tracing is not complete"

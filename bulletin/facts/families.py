@@ -8,13 +8,13 @@ from bulletin.facts.changes import Changes
 from bulletin.facts.coverage import Coverage
 from bulletin.facts.credits import Credits
 from bulletin.facts.defects import Defects
-from bulletin.facts.family import Scope
 from bulletin.facts.inspections import Inspections
 from bulletin.facts.orders import Orders
 from bulletin.facts.plan import Plan
 from bulletin.facts.policies import Policies
 from bulletin.facts.promises import Promises
 from bulletin.facts.refunds import Refunds
+from bulletin.facts.scopes.family import Scope
 
 FAMILIES: dict[str, type[Scope]] = {
     "boxed": Boxed,

@@ -12,21 +12,21 @@ from fractions import Fraction
 import numpy as np
 import pandas as pd
 
-from bulletin.facts.backlog import backlog_of
 from bulletin.facts.boxed import Boxed
-from bulletin.facts.calendar import day_number, day_of
-from bulletin.facts.day import Day
-from bulletin.facts.family import Found, Gap, Records, Scope, door, fact
-from bulletin.facts.keys import Integers, texts
-from bulletin.facts.materials import Materials
-from bulletin.facts.medians import median
-from bulletin.facts.models import models_of
+from bulletin.facts.counting.backlog import backlog_of
+from bulletin.facts.counting.keys import Integers, texts
+from bulletin.facts.counting.medians import median
+from bulletin.facts.counting.models import models_of
+from bulletin.facts.counting.telling import telling_of
+from bulletin.facts.materials.materials import Materials
 from bulletin.facts.order_windows import order_windows
 from bulletin.facts.outlook import RATE, STOPPAGES, Outlook, Scenario
 from bulletin.facts.part_coverage import ON_THE_WAY
-from bulletin.facts.shares import share_decimals
-from bulletin.facts.spans import read_day
-from bulletin.facts.telling import telling_of
+from bulletin.facts.scopes.calendar import day_number, day_of
+from bulletin.facts.scopes.day import Day
+from bulletin.facts.scopes.family import Found, Gap, Records, Scope, door, fact
+from bulletin.facts.scopes.spans import read_day
+from bulletin.facts.statistics.shares import share_decimals
 from bulletin.forecast.windows import HIGH, LOW
 from bulletin.model import Basis, Range, Value, Window
 

@@ -10,9 +10,9 @@ from datetime import date
 
 import numpy as np
 
-from bulletin.facts.calendar import day_number, day_of
-from bulletin.facts.day import Day
-from bulletin.facts.keys import Integers
+from bulletin.facts.counting.keys import Integers
+from bulletin.facts.scopes.calendar import day_number, day_of
+from bulletin.facts.scopes.day import Day
 
 CLOSURE = 5
 """Working days of a stop that was planned."""

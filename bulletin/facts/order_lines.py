@@ -8,24 +8,24 @@ from typing import TYPE_CHECKING, Any
 import numpy as np
 import pandas as pd
 
-from bulletin.facts.accrual import Dates, money
-from bulletin.facts.backlog import backlog_of
+from bulletin.facts.counting.backlog import backlog_of
+from bulletin.facts.counting.keys import Integers, texts
+from bulletin.facts.counting.natural import natural_key
+from bulletin.facts.counting.order_units import NONE, order_units
+from bulletin.facts.counting.telling import telling_of
+from bulletin.facts.counting.units import units_of
 from bulletin.facts.coverage import NEEDS
-from bulletin.facts.family import Found
-from bulletin.facts.keys import Integers, texts
-from bulletin.facts.natural import natural_key
-from bulletin.facts.order_units import NONE, order_units
+from bulletin.facts.credit.accrual import Dates, money
+from bulletin.facts.credit.waiting import waiting_credit
+from bulletin.facts.materials.queue_needs import QueueNeeds
 from bulletin.facts.part_coverage import PartCoverage
-from bulletin.facts.queue_needs import QueueNeeds
-from bulletin.facts.telling import telling_of
-from bulletin.facts.units import units_of
-from bulletin.facts.waiting_credit import waiting_credit
+from bulletin.facts.scopes.family import Found
 from bulletin.model import Money, Name, OrderLine
 
 if TYPE_CHECKING:
     from collections.abc import Mapping
 
-    from bulletin.facts.day import Day
+    from bulletin.facts.scopes.day import Day
 
 WAITS = ("waiting", "held", "refund")
 TEXTS = ("order", "line", "model", "locale", "currency", "status")

@@ -6,11 +6,11 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from bulletin.facts.backlog import backlog_of
-from bulletin.facts.day import Day
-from bulletin.facts.family import Gap
+from bulletin.facts.counting.backlog import backlog_of
+from bulletin.facts.counting.telling import Dates
 from bulletin.facts.outlook import Outlook
-from bulletin.facts.telling import Dates
+from bulletin.facts.scopes.day import Day
+from bulletin.facts.scopes.family import Gap
 
 
 @dataclass(frozen=True, eq=False)

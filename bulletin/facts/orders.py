@@ -8,16 +8,16 @@ from functools import cached_property
 import numpy as np
 
 from bulletin.facts.boxed import Boxed
-from bulletin.facts.calendar import day_number
-from bulletin.facts.day import Day
-from bulletin.facts.family import Found, Gap, Records, door, fact
-from bulletin.facts.joins import order_keys
-from bulletin.facts.keys import Integers
-from bulletin.facts.medians import median
-from bulletin.facts.models import models_of
-from bulletin.facts.movements import Movements
-from bulletin.facts.order_rows import STATUSES, OrderRows, order_cuts, order_rows
-from bulletin.facts.telling import telling_of
+from bulletin.facts.counting.joins import order_keys
+from bulletin.facts.counting.keys import Integers
+from bulletin.facts.counting.medians import median
+from bulletin.facts.counting.models import models_of
+from bulletin.facts.counting.movements import Movements
+from bulletin.facts.counting.order_rows import STATUSES, OrderRows, order_cuts, order_rows
+from bulletin.facts.counting.telling import telling_of
+from bulletin.facts.scopes.calendar import day_number
+from bulletin.facts.scopes.day import Day
+from bulletin.facts.scopes.family import Found, Gap, Records, door, fact
 
 NOBODY_WAITS = Gap("no order is waiting")
 

@@ -12,14 +12,14 @@ from functools import cached_property
 
 import numpy as np
 
-from bulletin.facts.backlog import backlog_of
-from bulletin.facts.calendar import day_number
-from bulletin.facts.day import Day
-from bulletin.facts.family import Gap
-from bulletin.facts.keys import Integers
+from bulletin.facts.counting.backlog import backlog_of
+from bulletin.facts.counting.keys import Integers
 from bulletin.facts.open_days import open_days_ahead
 from bulletin.facts.past_output import RECENT, PastOutput, past_output
 from bulletin.facts.plan_ahead import ceiling
+from bulletin.facts.scopes.calendar import day_number
+from bulletin.facts.scopes.day import Day
+from bulletin.facts.scopes.family import Gap
 from bulletin.facts.supply_ahead import SupplyAhead
 from bulletin.forecast.line import LEAST_DAYS, Line, Paths, draw_paths, line_of
 from bulletin.forecast.mix import Queues, mix_of, split

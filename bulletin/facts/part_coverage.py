@@ -8,15 +8,15 @@ from functools import cached_property
 
 import numpy as np
 
-from bulletin.facts.columns import Row
-from bulletin.facts.day import Day
-from bulletin.facts.family import Found, Gap, Records, Scope, fact
-from bulletin.facts.materials import Materials
-from bulletin.facts.medians import median
-from bulletin.facts.planned import PlannedOutput
-from bulletin.facts.queue_needs import QueueNeeds
-from bulletin.facts.shelves import OUTSIDE_SHOP
-from bulletin.facts.supply import Supply, supply_of
+from bulletin.facts.counting.medians import median
+from bulletin.facts.materials.materials import Materials
+from bulletin.facts.materials.planned import PlannedOutput
+from bulletin.facts.materials.queue_needs import QueueNeeds
+from bulletin.facts.materials.shelves import OUTSIDE_SHOP
+from bulletin.facts.materials.supply import Supply, supply_of
+from bulletin.facts.scopes.columns import Row
+from bulletin.facts.scopes.day import Day
+from bulletin.facts.scopes.family import Found, Gap, Records, Scope, fact
 from bulletin.model import Basis
 
 NEEDS = ("orders", "structure")

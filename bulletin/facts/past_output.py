@@ -12,13 +12,13 @@ from dataclasses import dataclass
 import numpy as np
 import pandas as pd
 
-from bulletin.facts.calendar import day_number
-from bulletin.facts.day import Day
-from bulletin.facts.joins import serial_keys
-from bulletin.facts.keys import Integers
-from bulletin.facts.models import models_of
+from bulletin.facts.counting.joins import serial_keys
+from bulletin.facts.counting.keys import Integers
+from bulletin.facts.counting.models import models_of
+from bulletin.facts.counting.units import standing
 from bulletin.facts.open_days import open_days_behind
-from bulletin.facts.units import standing
+from bulletin.facts.scopes.calendar import day_number
+from bulletin.facts.scopes.day import Day
 
 SOON_BACK = 28
 """Days for which an opened unit is taken to be in rework."""

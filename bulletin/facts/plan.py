@@ -4,10 +4,10 @@ from __future__ import annotations
 
 import numpy as np
 
-from bulletin.facts.day import Day
-from bulletin.facts.family import Found, Gap, Scope, door, fact
-from bulletin.facts.natural import natural_key
-from bulletin.facts.spans import read_day
+from bulletin.facts.counting.natural import natural_key
+from bulletin.facts.scopes.day import Day
+from bulletin.facts.scopes.family import Found, Gap, Scope, door, fact
+from bulletin.facts.scopes.spans import read_day
 from bulletin.model import Basis, Window
 
 

@@ -7,10 +7,10 @@ from __future__ import annotations
 
 import numpy as np
 
-from bulletin.facts.calendar import day_number
-from bulletin.facts.day import Day
-from bulletin.facts.keys import Integers
+from bulletin.facts.counting.keys import Integers
 from bulletin.facts.past_output import PastOutput
+from bulletin.facts.scopes.calendar import day_number
+from bulletin.facts.scopes.day import Day
 from bulletin.forecast.output import Reals
 
 OFTEN = 0.1

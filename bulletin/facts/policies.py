@@ -4,8 +4,8 @@ from __future__ import annotations
 
 import pandas as pd
 
-from bulletin.facts.family import Found, Gap, fact
-from bulletin.facts.items import Item, Items
+from bulletin.facts.scopes.family import Found, Gap, fact
+from bulletin.facts.scopes.items import Item, Items
 from bulletin.model import Basis
 
 

@@ -14,12 +14,12 @@ import numpy as np
 import pandas as pd
 from numpy.typing import NDArray
 
-from bulletin.facts.day import Day
-from bulletin.facts.family import Found, Gap, Records, fact
-from bulletin.facts.items import Item, Items
-from bulletin.facts.keys import Integers
-from bulletin.facts.medians import median
-from bulletin.facts.shares import share_decimals
+from bulletin.facts.counting.keys import Integers
+from bulletin.facts.counting.medians import median
+from bulletin.facts.scopes.day import Day
+from bulletin.facts.scopes.family import Found, Gap, Records, fact
+from bulletin.facts.scopes.items import Item, Items
+from bulletin.facts.statistics.shares import share_decimals
 from bulletin.model import Basis
 
 Chosen = NDArray[np.bool_]

@@ -7,8 +7,8 @@ from datetime import timedelta
 import numpy as np
 import pandas as pd
 
-from bulletin.facts.day import Day
-from bulletin.facts.family import Found, Gap, Scope, fact
+from bulletin.facts.scopes.day import Day
+from bulletin.facts.scopes.family import Found, Gap, Scope, fact
 
 LATE_AFTER = 7
 """Working days."""

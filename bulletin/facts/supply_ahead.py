@@ -14,12 +14,12 @@ from functools import cached_property
 import numpy as np
 import pandas as pd
 
-from bulletin.facts.calendar import day_number
-from bulletin.facts.day import Day
-from bulletin.facts.keys import Integers
-from bulletin.facts.materials import Materials
-from bulletin.facts.needs import Needs
+from bulletin.facts.counting.keys import Integers
+from bulletin.facts.materials.materials import Materials
+from bulletin.facts.materials.needs import Needs
 from bulletin.facts.part_coverage import ON_THE_WAY
+from bulletin.facts.scopes.calendar import day_number
+from bulletin.facts.scopes.day import Day
 from bulletin.forecast.lateness import PastLateness
 from bulletin.forecast.output import Reals
 from bulletin.forecast.parts import Supply

@@ -10,7 +10,7 @@ from __future__ import annotations
 from datetime import timedelta
 from typing import TYPE_CHECKING
 
-from bulletin.facts.calendar import Calendar
+from bulletin.facts.scopes.calendar import Calendar
 from bulletin.scrutiny.case import Fault
 from bulletin.scrutiny.meaning import meaning_of
 

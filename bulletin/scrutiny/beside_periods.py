@@ -6,7 +6,7 @@ from collections import defaultdict
 from datetime import timedelta
 from typing import TYPE_CHECKING
 
-from bulletin.facts.calendar import Calendar
+from bulletin.facts.scopes.calendar import Calendar
 from bulletin.scrutiny.beside import Misfit, Setting, known_fact, named, settings_of
 
 if TYPE_CHECKING:

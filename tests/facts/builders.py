@@ -16,7 +16,7 @@ from typing import Any
 
 from bulletin.draft.expressions import parse_key
 from bulletin.facts.book import facts_of
-from bulletin.facts.day import Day
+from bulletin.facts.scopes.day import Day
 from bulletin.model import Absent, Fact, Value
 from bulletin.settings import read_settings
 from bulletin.tables.as_of import as_of as tables_as_of

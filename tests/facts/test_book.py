@@ -8,7 +8,7 @@ import pytest
 
 from bulletin.draft.expressions import parse_key
 from bulletin.facts.book import Book, facts_of
-from bulletin.facts.day import Day
+from bulletin.facts.scopes.day import Day
 from bulletin.model import Absent, Fact, Step
 from tests.facts.builders import boxed, day_of, find, order, why
 

@@ -9,7 +9,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from bulletin.facts.day import Day
+from bulletin.facts.scopes.day import Day
 from bulletin.model import Fact
 from tests.facts.builders import Row, boxed, day_of, find, order, reopened, value, why
 

@@ -9,7 +9,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from bulletin.facts.book import facts_of
-from bulletin.facts.queue_needs import QueueNeeds
+from bulletin.facts.materials.queue_needs import QueueNeeds
 from bulletin.model import Basis, Fact, Name
 from tests.facts.builders import Row, day_of, find, order, value, why
 

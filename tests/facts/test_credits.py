@@ -10,7 +10,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from bulletin.facts.day import Day
+from bulletin.facts.scopes.day import Day
 from bulletin.model import Basis, Fact, Money, Value
 from tests.facts.builders import CREDIT, Row, boxed, day_of, find, order, reopened, value, why
 

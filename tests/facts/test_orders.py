@@ -7,7 +7,7 @@ from typing import Any
 
 import pytest
 
-from bulletin.facts.day import Day
+from bulletin.facts.scopes.day import Day
 from bulletin.model import Fact
 from tests.facts.builders import Row, boxed, day_of, find, order, value, why
 

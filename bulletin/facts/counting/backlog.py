@@ -1,0 +1,95 @@
+"""The backlog: who waits, in which order they are served, who stands outside the queue.
+
+Each model has a queue of its own: higher priority first, then the day of the order, then the order in natural order. Held orders
+and those whose refund was asked for wait outside.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import TYPE_CHECKING
+
+import numpy as np
+import pandas as pd
+from numpy.typing import NDArray
+
+from bulletin.facts.counting.joins import order_count, order_keys
+from bulletin.facts.counting.keys import Integers, texts
+from bulletin.facts.counting.natural import natural_ranks
+
+if TYPE_CHECKING:
+    from bulletin.facts.scopes.day import Day
+
+Chosen = NDArray[np.bool_]
+
+
+@dataclass(frozen=True, eq=False)
+class Backlog:
+    """One entry a row of orders.csv. `place` counts from 1 within the model's queue, 0 outside any."""
+
+    waiting: Chosen
+    held: Chosen
+    refund: Chosen
+    place: Integers
+
+    @property
+    def queued(self) -> Chosen:
+        """Who stands in a queue."""
+        return self.place > 0
+
+
+def backlog_of(day: Day) -> Backlog:
+    """The backlog on a day."""
+    orders = day.table("orders").frame
+    waiting = (orders["status"] == "waiting").to_numpy()
+    held = waiting & _named_in(day, "holds")
+    refund = waiting & _named_in(day, "refunds")
+    queued = np.flatnonzero(waiting & ~held & ~refund)
+    place = np.zeros(len(orders), np.int64)
+    place[queued] = places(orders.iloc[queued])
+    return Backlog(waiting, held, refund, place)
+
+
+def places(queued: pd.DataFrame) -> Integers:
+    """The place of each of these rows of orders.csv in the queue of its model, from 1."""
+    model = pd.factorize(queued["model"])[0]
+    placed = queued["placed"].to_numpy().astype("datetime64[D]").astype(np.int64)
+    # The lines of an order are served in natural order too; most makers have one line an order and no such column.
+    lines = texts(queued["line"])
+    line = natural_ranks(lines) if (lines != "").any() else np.zeros(len(queued), np.int64)
+    served = in_turn(model, -queued["priority"].to_numpy(), placed, natural_ranks(texts(queued["order"])), line)
+    sizes = np.bincount(model)
+    begins = np.repeat(np.cumsum(sizes) - sizes, sizes)
+    place = np.empty(len(queued), np.int64)
+    place[served] = np.arange(len(queued)) - begins + 1
+    return place
+
+
+def in_turn(*columns: Integers) -> Integers:
+    """Rows sorted by several columns, the first one weighing most: one composite key and one stable sort where they fit."""
+    key, width = np.zeros(len(columns[0]), np.int64), 1
+    for column in columns if len(key) else ():
+        low, span = int(column.min()), int(column.max()) - int(column.min()) + 1
+        width *= span
+        if width >= 2**62:
+            return np.lexsort(columns[::-1])
+        key = key * span + (column - low)
+    return np.argsort(key, kind="stable")
+
+
+def _named_in(day: Day, name: str) -> Chosen:
+    """Which orders a table speaks of that day; a hold that is over no longer counts."""
+    keys = day.once(order_keys)
+    named = np.zeros(day.once(order_count), np.bool_)
+    if day.has(name):
+        named[keys[name][_in_force(day, name)]] = True
+    return named[keys["orders"]]
+
+
+def _in_force(day: Day, name: str) -> Chosen:
+    frame = day.table(name).frame
+    if name != "holds":
+        return np.ones(len(frame), np.bool_)
+    until = frame["until"].to_numpy().astype("datetime64[D]")
+    lasts: Chosen = np.isnat(until) | (until >= np.datetime64(day.as_of))
+    return lasts

@@ -1,0 +1,39 @@
+"""Orders and serials as integers, the same in every table that speaks of them: joined once for all families."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from typing import TYPE_CHECKING
+
+from bulletin.facts.counting.keys import Integers, codes
+
+if TYPE_CHECKING:
+    from bulletin.facts.scopes.day import Day
+
+Keys = Mapping[str, Integers]
+"""By table: for each of its rows a key from 0; -1 where the row names none."""
+
+
+def order_keys(day: Day) -> Keys:
+    """Orders in the tables that are counted order by order."""
+    return _keys(day, "order", ("orders", "boxing", "told", "credits", "holds", "refunds"))
+
+
+def serial_keys(day: Day) -> Keys:
+    """Serials of units and of the orders that got them."""
+    return _keys(day, "serial", ("boxing", "orders"))
+
+
+def length(keys: Keys) -> int:
+    """The length of an array that is indexed by these keys."""
+    return max((int(column.max(initial=-1)) for column in keys.values()), default=-1) + 1
+
+
+def order_count(day: Day) -> int:
+    """The length of an array that is indexed by the keys of orders."""
+    return length(day.once(order_keys))
+
+
+def _keys(day: Day, column: str, tables: tuple[str, ...]) -> Keys:
+    names = [name for name in tables if day.has(name)]
+    return dict(zip(names, codes(*(day.table(name).frame[column] for name in names)), strict=True))

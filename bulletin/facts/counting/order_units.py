@@ -1,0 +1,86 @@
+"""Which boxed unit is whose: the unit of each row of orders.csv.
+
+A row that names a serial has that unit. The others have the units of their model whose latest scan names the order
+(replacements, stock and samples apart): where these are more than the rows, those boxed last, in the order in which they were
+boxed.
+"""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+import numpy as np
+
+from bulletin.facts.counting.joins import length, order_count, order_keys, serial_keys
+from bulletin.facts.counting.keys import Integers, texts
+from bulletin.facts.counting.models import models_of
+from bulletin.facts.counting.units import units_of
+
+if TYPE_CHECKING:
+    from bulletin.facts.scopes.day import Day
+
+NONE = -1
+
+
+def order_units(day: Day) -> Integers:
+    """For each row of orders.csv the number of its unit in `Units`; -1 where none stands boxed for it."""
+    named = day.once(serial_keys)["orders"] != NONE
+    unit = _by_serial(day) if named.any() else np.full(len(named), NONE, np.int64)
+    return np.where(named, unit, _by_order(day, np.flatnonzero(~named), taken=unit[unit != NONE]))
+
+
+def _by_serial(day: Day) -> Integers:
+    units, keys = day.once(units_of), day.once(serial_keys)
+    unit = np.full(length(keys), NONE, np.int64)
+    unit[keys["boxing"][units.last]] = np.arange(len(units.last))
+    return np.where(keys["orders"] == NONE, NONE, unit[keys["orders"]])
+
+
+def _by_order(day: Day, rows: Integers, taken: Integers) -> Integers:
+    """The units that scans give to orders, for these rows; all other rows have none."""
+    wanted, offered, count = _order_and_model(day, "orders"), _order_and_model(day, "boxing"), _pairs(day)
+    found = np.full(len(wanted), NONE, np.int64)
+    given = _given_to_orders(day, taken)
+    key = offered[day.once(units_of).last[given]]
+    by_order = np.argsort(key, kind="stable")
+    given, units_each = given[by_order], np.bincount(key, minlength=count)
+    first_unit = np.cumsum(units_each) - units_each
+
+    rows = _lines_in_turn(day, wanted, rows)
+    order = wanted[rows]
+    rows_each = np.bincount(order, minlength=count)
+    line = np.arange(len(rows)) - (np.cumsum(rows_each) - rows_each)[order]
+    line += np.maximum(units_each - rows_each, 0)[order]
+    there = line < units_each[order]
+    found[rows[there]] = given[first_unit[order[there]] + line[there]]
+    return found
+
+
+def _given_to_orders(day: Day, taken: Integers) -> Integers:
+    """Units whose latest scan names an order, in the order in which they were boxed last; those of serials apart."""
+    units, scans = day.once(units_of), day.table("boxing").frame
+    given = day.once(order_keys)["boxing"][units.last] != NONE
+    given &= scans["purpose"].isin(["", "order"]).to_numpy()[units.last]
+    given[taken] = False
+    chosen = np.flatnonzero(given)
+    return chosen[np.argsort(scans["at"].to_numpy()[units.last[chosen]], kind="stable")]
+
+
+def _lines_in_turn(day: Day, wanted: Integers, rows: Integers) -> Integers:
+    """Rows sorted by order and model, the lines of an order by their text."""
+    orders = day.table("orders").frame
+    if day.table("orders").has("line"):
+        rows = rows[np.argsort(texts(orders["line"])[rows], kind="stable")]
+    return rows[np.argsort(wanted[rows], kind="stable")]
+
+
+def _order_and_model(day: Day, table: str) -> Integers:
+    """One integer a row for its order and model; negative where it names no order."""
+    models = day.once(models_of)
+    model = day.table(table).frame["model"].cat.set_categories(list(models)).cat.codes.to_numpy().astype(np.int64)
+    return day.once(order_keys)[table] * len(models) + model
+
+
+def _pairs(day: Day) -> int:
+    """How many pairs of an order and a model there may be."""
+    return day.once(order_count) * len(day.once(models_of))

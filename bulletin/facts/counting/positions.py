@@ -1,0 +1,20 @@
+"""Where the rows of each id stand in a frame, found once for all ids."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+import numpy as np
+import pandas as pd
+
+if TYPE_CHECKING:
+    from bulletin.facts.counting.keys import Integers
+
+
+def positions_by(column: pd.Series[str]) -> dict[str, Integers]:
+    """The positions of the rows of each id, ascending; ids in the order of their first rows."""
+    code, ids = pd.factorize(column)
+    if not len(ids):
+        return {}
+    ends = np.cumsum(np.bincount(code))
+    return dict(zip(map(str, ids), np.split(np.argsort(code, kind="stable"), ends[:-1]), strict=True))

@@ -1,0 +1,136 @@
+"""Credit added up by currency: earned in the month by the policy, left on the records, still owed.
+
+Whole minor units all the way; amounts of several currencies stand beside each other and are never added up.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Mapping
+from dataclasses import dataclass
+from typing import TYPE_CHECKING
+
+import numpy as np
+from numpy.typing import NDArray
+
+from bulletin.facts.counting.joins import order_count, order_keys
+from bulletin.facts.counting.keys import Integers
+from bulletin.facts.credit.accrual import major_units, money
+from bulletin.facts.credit.waiting import waiting_credit
+from bulletin.facts.scopes.family import Found, Gap, Records
+from bulletin.model import Money
+
+if TYPE_CHECKING:
+    from bulletin.facts.scopes.day import Day
+
+NO_POLICY = Gap("bulletin.toml has no section [credit]")
+NONE = -1
+SIGNS = {"credit": 1, "redemption": -1, "expiry": -1, "correction": 1}
+REDUCES_OWED = ("credit", "correction")
+
+
+@dataclass(frozen=True)
+class Amounts:
+    """Minor units by currency, and the rows they come from, of one currency or (None) of all."""
+
+    by_currency: Mapping[str, int]
+    rows: Callable[[str | None], Records]
+
+    def all(self) -> Found:
+        """Every currency with an amount."""
+        return Found(money(self.by_currency), lambda: self.rows(None))
+
+    def one(self, currency: str) -> Found:
+        """One currency, also where its amount is 0."""
+        amount = major_units(self.by_currency.get(currency, 0), currency)
+        return Found(Money(((currency, amount),)), lambda: self.rows(currency))
+
+
+def accrued_month_of(day: Day) -> Amounts | Gap:
+    """What the policy has earned all orders in the calendar month so far."""
+    credit = day.once(waiting_credit)
+    if credit is None:
+        return NO_POLICY
+    month_start = np.datetime64(day.calendar.month(day.as_of).first, "D")
+    rows = np.flatnonzero(credit.end >= month_start)
+    earned = credit.earned[rows] - credit.earned_by(month_start - 1, rows)
+    rows, earned = rows[earned > 0], earned[earned > 0]
+    records = day.table("orders").frame.index.to_numpy()[rows]
+    names, currency = credit.earnings.currencies, credit.currency[rows]
+    return Amounts(sums(names, currency, earned), lambda asked: {"orders": records[_of_currency(names, currency, asked)]})
+
+
+def balance_of(day: Day) -> Amounts | Gap:
+    """What credits.csv leaves: credit less redemption and expiry, plus correction."""
+    frame = day.table("credits").frame
+    signs = frame["kind"].map(SIGNS).to_numpy(dtype=np.int64)
+    names = tuple(sorted(map(str, frame["currency"].unique())))
+    currency = _numbers(day, "credits", names)
+    records = frame.index.to_numpy()
+    return Amounts(
+        sums(names, currency, signs * frame["amount"].to_numpy()),
+        lambda asked: {"credits": records[_of_currency(names, currency, asked)]},
+    )
+
+
+def owed_of(day: Day) -> Amounts | Gap:
+    """Per order that is not cancelled: accrued less credited and corrected, at least 0."""
+    credit = day.once(waiting_credit)
+    if credit is None:
+        return NO_POLICY
+    names = credit.earnings.currencies
+    lives = (day.table("orders").frame["status"] != "cancelled").to_numpy()
+    pair = day.once(order_keys)["orders"] * len(names) + credit.currency
+    # One row stands for all live rows of an order in one currency.
+    standing_for = np.full(day.once(order_count) * len(names), NONE, np.int32)
+    standing_for[pair[lives]] = np.flatnonzero(lives)
+    owed = np.zeros(len(pair), np.int64)
+    np.add.at(owed, standing_for[pair[lives]], credit.earned[lives])
+    given_pair, given, given_rows = _given(day, names)
+    given_to = standing_for[given_pair]
+    np.subtract.at(owed, given_to[given_to != NONE], given[given_to != NONE])
+    np.maximum(owed, 0, out=owed)
+
+    def rows(asked: str | None) -> Records:
+        chosen = (owed > 0) & _of_currency(names, credit.currency, asked)
+        records = {name: day.table(name).frame.index.to_numpy() for name in ("orders", "credits")}
+        earning = lives & (credit.earned > 0) & chosen[standing_for[pair]]
+        lessening = given_rows[(given_to != NONE) & chosen[given_to]]
+        return {"orders": records["orders"][earning], "credits": records["credits"][lessening]}
+
+    return Amounts(sums(names, credit.currency, owed), rows)
+
+
+def _given(day: Day, names: tuple[str, ...]) -> tuple[Integers, Integers, Integers]:
+    """Of the rows of credits.csv that lessen what is owed: key of order and currency, minor units, position."""
+    frame = day.table("credits").frame
+    currency = _numbers(day, "credits", names)
+    rows = np.flatnonzero(frame["kind"].isin(REDUCES_OWED).to_numpy() & (currency >= 0))
+    return day.once(order_keys)["credits"][rows] * len(names) + currency[rows], frame["amount"].to_numpy()[rows], rows
+
+
+def _numbers(day: Day, table: str, names: tuple[str, ...]) -> Integers:
+    """The currency of each row as its number among the names, -1 for any other."""
+    return day.table(table).frame["currency"].cat.set_categories(list(names)).cat.codes.to_numpy().astype(np.int64)
+
+
+def _of_currency(names: tuple[str, ...], numbers: Integers, asked: str | None) -> NDArray[np.bool_]:
+    wanted = list(range(len(names))) if asked is None else [at for at, name in enumerate(names) if name == asked]
+    return np.isin(numbers, wanted)
+
+
+def sums(names: tuple[str, ...], numbers: Integers, amounts: Integers) -> dict[str, int]:
+    """Minor units added up by currency."""
+    return {name: int(amounts[numbers == at].sum()) for at, name in enumerate(names)}
+
+
+def policy_currencies(day: Day) -> tuple[str, ...]:
+    """Currencies that the policy names: each tier names the same."""
+    policy = day.settings.credit
+    return tuple(sorted(policy.tiers[0].amount)) if policy else ()
+
+
+def known_currencies(day: Day) -> tuple[str, ...]:
+    """Currencies that the policy, an order or a row of credits.csv names."""
+    tables = [day.table(name).frame for name in ("orders", "credits") if day.has(name)]
+    named = {str(currency) for frame in tables for currency in frame["currency"].unique()}
+    return tuple(sorted({*policy_currencies(day), *named}))

@@ -1,0 +1,131 @@
+"""Needs down every level of the structure, shelves taken off once, and how far the shelves reach.
+
+The need of a made part is summed over all that it goes into; what its shelf holds is taken off that sum, the rest runs down to
+its components. All of it is exact, and fast, because needs are counted in whole grains: `grain` of them make one of a part.
+"""
+
+from __future__ import annotations
+
+import sys
+from bisect import bisect_left
+from collections.abc import Callable, Iterable, Mapping
+from dataclasses import dataclass
+from fractions import Fraction
+from functools import cached_property
+from math import lcm
+
+from bulletin.facts.materials.structure import Structure
+
+Demand = Mapping[str, int]
+"""Units by model."""
+
+
+@dataclass(frozen=True)
+class Growth:
+    """A demand that grows step by step: a queue served, a plan built, a number of units of one mix.
+
+    `at` tells the whole demand up to a step, from 0 for none; `steps` is the last one, if there is one. The demand stands in
+    `parts_of_unit` parts of a unit, so that shares of a mix stay whole.
+    """
+
+    at: Callable[[int], Demand]
+    steps: int = sys.maxsize
+    parts_of_unit: int = 1
+
+
+@dataclass(frozen=True, eq=False)
+class Needs:
+    """A structure and its shelves: what each part has free, below 0 where more of it is reserved than there is."""
+
+    structure: Structure
+    shelves: Mapping[str, Fraction]
+
+    def of(self, demand: Demand, parts: Iterable[str]) -> dict[str, Fraction]:
+        """What a demand needs of each of these parts; 0 of one that the structure does not hold."""
+        asked = list(parts)
+        gross = self._gross(demand, self.structure.above(asked), 1)
+        return {part: Fraction(gross[part], self.grain[part]) if part in gross else Fraction(0) for part in asked}
+
+    def reach(self, growth: Growth, parts: Iterable[str]) -> int:
+        """The last step of a growing demand at which all of these parts are covered by their shelves.
+
+        A part of which nothing is needed is covered, whatever is reserved of it. Needs never fall as a demand grows, so that
+        doubling and halving find it.
+        """
+        asked = list(parts)
+        above = self.structure.above(asked)
+        asked = [part for part in asked if part in self.grain]
+
+        def fails(step: int) -> bool:
+            gross = self._gross(growth.at(step), above, growth.parts_of_unit)
+            return any(0 < gross[part] > self._stock[part] * growth.parts_of_unit for part in asked)
+
+        tried = 1
+        while tried <= growth.steps and not fails(tried):
+            tried *= 2
+        known = tried // 2
+        return known + bisect_left(range(known + 1, min(tried, growth.steps + 1)), True, key=fails)
+
+    def _gross(self, demand: Demand, names: Iterable[str], parts_of_unit: int) -> dict[str, int]:
+        """Grains needed of each of these, which hold all that they go into, each before what goes into it."""
+        gross: dict[str, int] = {}
+        rest: dict[str, int] = {}
+        for name in names:
+            need = 0
+            for parent, grains in self._grains[name]:
+                need += rest[parent] * grains
+            gross[name] = need
+            shelf = self._stock[name] * parts_of_unit
+            unmet = need - shelf if shelf > 0 else need
+            rest[name] = (unmet if unmet > 0 else 0) + demand.get(name, 0)
+        return gross
+
+    @cached_property
+    def grain(self) -> Mapping[str, int]:
+        """So many grains make one of each thing in the structure that every need and every shelf is whole."""
+        grain: dict[str, int] = {}
+        for name in self.structure.order:
+            users = self.structure.users.get(name, ())
+            inherited = (grain[parent] * quantity.denominator for parent, quantity in users)
+            grain[name] = lcm(self._free(name).denominator, *inherited)
+        return grain
+
+    @cached_property
+    def _grains(self) -> Mapping[str, list[tuple[str, int]]]:
+        """For each thing, what it goes into and how many of its grains a grain of that takes."""
+        return {
+            name: [
+                (parent, (quantity * own / self.grain[parent]).numerator)
+                for parent, quantity in self.structure.users.get(name, ())
+            ]
+            for name, own in self.grain.items()
+        }
+
+    @cached_property
+    def _stock(self) -> Mapping[str, int]:
+        return {name: int(self._free(name) * own) for name, own in self.grain.items()}
+
+    def _free(self, name: str) -> Fraction:
+        return self.shelves.get(name, Fraction(0))
+
+
+class Reach:
+    """How far the shelves reach along one growing demand, for one part after the other."""
+
+    def __init__(self, needs: Needs, growth: Growth) -> None:
+        """The demand must have a last step."""
+        self._needs = needs
+        self._growth = growth
+        self._found: dict[str, int] = {}
+
+    def of(self, part: str) -> int:
+        """The last step at which a part is covered by its shelf; most parts cover all of them, which is told at one glance."""
+        if part not in self._found:
+            need, free = self._all.get(part, 0), self._needs.shelves.get(part, 0)
+            covered = need == 0 or need <= free
+            self._found[part] = self._growth.steps if covered else self._needs.reach(self._growth, [part])
+        return self._found[part]
+
+    @cached_property
+    def _all(self) -> dict[str, Fraction]:
+        return self._needs.of(self._growth.at(self._growth.steps), self._needs.structure.order)

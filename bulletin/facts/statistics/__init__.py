@@ -1,0 +1,1 @@
+"""Exact limits, tests, sampling plans and charts: figures of statistics that know no table."""
