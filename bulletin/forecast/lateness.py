@@ -13,12 +13,12 @@ import numpy as np
 from bulletin.forecast.output import Integers, Reals
 from bulletin.forecast.streams import stream
 
-ENOUGH = 8.0
-"""Past deliveries of a part at which as much is believed of them as of ... twice as many of all parts together."""
+ENOUGH = 8
+"""Past deliveries that speak for themselves: where a part has fewer, those of all parts weigh as much as are missing."""
 UNKNOWN = (0.0, 3.0, 7.0, 14.0)
 """Days late where no delivery is on record: common practice, no source."""
 LONGER = 7.0
-"""Mean days that a delivery which is later than any before it still takes."""
+"""Mean days that a delivery which is later than any before still takes: common practice, no source."""
 
 
 @dataclass(frozen=True, eq=False)
@@ -43,11 +43,13 @@ def arrivals(due: Integers, past: PastLateness, *, after: int, futures: int, par
     values, weights = past.pool()
     chances = stream("lateness", part)
     believed = chances.standard_gamma(weights, (futures, len(weights)))
+    of_any = believed.cumsum(axis=1)
     spread = _bandwidth(values, weights)
     found = np.empty((len(due), futures), np.int64)
     for delivery, day in enumerate(due):
         elapsed = after - int(day)
-        possible = np.where(values > elapsed, believed, 0.0).cumsum(axis=1)
+        still_possible = values > elapsed
+        possible = of_any if still_possible.all() else np.where(still_possible, believed, 0.0).cumsum(axis=1)
         total = possible[:, -1]
         picked = (possible < (chances.random(futures) * total)[:, None]).sum(axis=1)
         late = values[np.minimum(picked, len(values) - 1)] + spread * chances.standard_normal(futures)

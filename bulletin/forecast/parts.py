@@ -1,8 +1,8 @@
 """What parts allow: stock, and what arrives in each future, as a cap on cumulative output.
 
 A line that waits for a part does not catch up on the days lost: with cumulative free output O and a cap, its output is in closed
-form C = O + min(0, running minimum of (cap - O)), as for a queue with a reflecting barrier (Harrison, Brownian Motion and Stochastic
-Flow Systems (1985), section 2.2).
+form C = O + min(0, running minimum of (cap - O)), as for a queue with a reflecting barrier (Harrison, Brownian Motion and
+Stochastic Flow Systems (1985), section 2.2).
 """
 
 from __future__ import annotations

@@ -15,9 +15,9 @@ import numpy as np
 from bulletin.forecast.output import Reals
 from bulletin.forecast.special import log_gamma
 
-HAZARD = 1 / 600
+HAZARD = 1 / 700
 """The chance that a new piece begins on a day."""
-LEAST_PIECE = 4
+LEAST_PIECE = 6
 """Working days of the shortest piece."""
 BELIEF = 3.0
 """What is believed of a level before any unit is seen: around the mean of all days, with this shape of a gamma variable."""

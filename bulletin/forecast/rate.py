@@ -16,7 +16,7 @@ from bulletin.forecast.pieces import BELIEF, LEAST_PIECE, STAY, Cuts, Days, cuts
 from bulletin.forecast.shapes import Shapes, drifting, learning, steady
 from bulletin.forecast.special import log_gamma
 
-BELIEFS = {"steady": 0.78, "drifting": 0.02, "learning": 0.17, "wandering": 0.03}
+BELIEFS = {"steady": 0.65, "drifting": 0.02, "learning": 0.3, "wandering": 0.03}
 """How far each kind of model is believed before any day is seen."""
 SOON, STILL_TO_COME = 60, 0.15
 """A shape is believed less the more it would still change: in 60 working days by this, in the log, is one standard deviation."""

@@ -10,8 +10,8 @@ from numpy.typing import NDArray
 from bulletin.forecast.output import Chosen, Output, Reals
 from bulletin.forecast.streams import stream
 
-SURPRISE = 0.003
-"""A run of empty days that a running line would show more rarely than this is a stoppage."""
+SURPRISE, DOUBTFUL = 0.0003, 0.005
+"""A run of empty days that a running line would show more rarely than this is a stoppage; the second, where there are others."""
 RARE, SEEN = 0.02, 0.6
 """What is believed of starts of stoppages before any is seen, in starts a day; and once some are."""
 
@@ -30,7 +30,7 @@ class Stoppages:
         """Whether the line runs, by day ahead and future; each future has its own chances, as far as history leaves them open."""
         chances = stream("stoppages", line)
         start = chances.beta(self.starts + (SEEN if self.starts else RARE), max(self.ran - self.starts, 0) + 1.0, futures)
-        end = chances.beta(self.ends + 1.0, self.stood - self.ends + 1.0, futures)
+        end = chances.beta(self.ends + 2.0, self.stood - self.ends + 3.0, futures)
         stands = np.full(futures, self.standing)
         runs = np.empty((ahead, futures), np.bool_)
         for day in range(ahead):
@@ -49,10 +49,10 @@ def standing_days(output: Output) -> Chosen:
     empty = units == 0
     usual = _chance_of_none(output)
     found = np.zeros(len(units), np.bool_)
-    for first, last in _runs(empty):
-        days = np.arange(first, last)
-        if np.log(np.maximum(usual[days], 1e-12)).sum() < np.log(SURPRISE):
-            found[days] = True
+    runs = [(slice(first, last), float(np.prod(usual[first:last]))) for first, last in _runs(empty)]
+    least = DOUBTFUL if any(chance < SURPRISE for _, chance in runs) else SURPRISE
+    for days, chance in runs:
+        found[days] = chance < least
     return found
 
 

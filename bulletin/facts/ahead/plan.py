@@ -7,8 +7,8 @@ from __future__ import annotations
 
 import numpy as np
 
+from bulletin.facts.ahead.past_output import PastOutput
 from bulletin.facts.counting.keys import Integers
-from bulletin.facts.past_output import PastOutput
 from bulletin.facts.scopes.calendar import day_number
 from bulletin.facts.scopes.day import Day
 from bulletin.forecast.output import Reals

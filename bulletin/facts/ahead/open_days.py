@@ -19,7 +19,7 @@ CLOSURE = 5
 
 
 def open_days_ahead(day: Day, count: int) -> Integers:
-    """The next so many open days after the as-of date, or all within four times as many calendar days; counted from 1970-01-01."""
+    """The next so many open days after the as-of date, or all within four times as many days; counted from 1970-01-01."""
     begin = day_number(day.as_of) + 1
     return _open(day, range(begin, begin + 4 * count), shortest=1)[:count]
 

@@ -12,15 +12,15 @@ from functools import cached_property
 
 import numpy as np
 
+from bulletin.facts.ahead.open_days import open_days_ahead
+from bulletin.facts.ahead.past_output import RECENT, PastOutput, past_output
+from bulletin.facts.ahead.plan import ceiling
+from bulletin.facts.ahead.supply import SupplyAhead
 from bulletin.facts.counting.backlog import backlog_of
 from bulletin.facts.counting.keys import Integers
-from bulletin.facts.open_days import open_days_ahead
-from bulletin.facts.past_output import RECENT, PastOutput, past_output
-from bulletin.facts.plan_ahead import ceiling
 from bulletin.facts.scopes.calendar import day_number
 from bulletin.facts.scopes.day import Day
 from bulletin.facts.scopes.family import Gap
-from bulletin.facts.supply_ahead import SupplyAhead
 from bulletin.forecast.line import LEAST_DAYS, Line, Paths, draw_paths, line_of
 from bulletin.forecast.mix import Queues, mix_of, split
 from bulletin.forecast.output import Output, Reals
@@ -30,6 +30,8 @@ from bulletin.forecast.windows import Curves, curves_of, days_reached
 FUTURES = 4000
 NEAREST, FARTHEST = 150, 780
 """Working days that are simulated at least and at most."""
+SOON = 45
+"""Working days of output that parts are looked at for, where a queue is done sooner: those of this month and the next."""
 RATE, STOPPAGES = "rate", "stoppages"
 
 
@@ -154,7 +156,7 @@ class Outlook:
         plan = ceiling(self.day, model, self.past, self.ahead)
         caps = [] if plan is None else [plan[:, None].astype(np.float32)]
         held = []
-        most = float(free.max(initial=0))
+        most = max(float(self.queues[model] + 1), float(free[:SOON].max(initial=0)))
         for supply in self.day.once(SupplyAhead).of(model, self.queues):
             if supply.free >= most or supply.part == driver:
                 continue

@@ -6,16 +6,16 @@ from dataclasses import dataclass
 
 import numpy as np
 
+from bulletin.facts.ahead.outlook import Outlook
 from bulletin.facts.counting.backlog import backlog_of
 from bulletin.facts.counting.telling import Dates
-from bulletin.facts.outlook import Outlook
 from bulletin.facts.scopes.day import Day
 from bulletin.facts.scopes.family import Gap
 
 
 @dataclass(frozen=True, eq=False)
 class OrderWindows:
-    """One entry a row of orders.csv: first and last day of the window of boxing; NaT outside the queue and beyond what is seen."""
+    """One entry a row of orders.csv: first and last day of the window; NaT outside the queue and beyond what is seen."""
 
     first: Dates
     last: Dates

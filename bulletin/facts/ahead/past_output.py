@@ -1,8 +1,8 @@
 """What the line made on each day it was open: the history from which forecasts are drawn.
 
-A unit counts on the day it was first boxed, also while it stands opened for rework that is not four weeks old: it was made. Units
-for stock and replacements take their share of the line but serve no waiting order. What was boxed on a day off counts for the open
-day before it.
+A unit counts on the day it was first boxed, also while it stands opened for rework that is not four weeks old: it was made.
+Units for stock and replacements take their share of the line but serve no waiting order. What was boxed on a day off counts for
+the open day before it.
 """
 
 from __future__ import annotations
@@ -12,11 +12,11 @@ from dataclasses import dataclass
 import numpy as np
 import pandas as pd
 
+from bulletin.facts.ahead.open_days import open_days_behind
 from bulletin.facts.counting.joins import serial_keys
 from bulletin.facts.counting.keys import Integers
 from bulletin.facts.counting.models import models_of
 from bulletin.facts.counting.units import standing
-from bulletin.facts.open_days import open_days_behind
 from bulletin.facts.scopes.calendar import day_number
 from bulletin.facts.scopes.day import Day
 
@@ -25,6 +25,7 @@ SOON_BACK = 28
 FOR_OTHERS = ("stock", "replacement")
 BACK = 420
 """Calendar days of history that are looked at."""
+LEAST_SHARE = 0.05
 RECENT = 60
 """Working days that tell which share of the output goes to orders."""
 
@@ -42,14 +43,15 @@ class PastOutput:
     def for_orders(self) -> float:
         """The share of the recent output that went to orders; 1 where there was none."""
         total = int(self.everything[-RECENT:].sum())
-        return float(self.units[-RECENT:].sum()) / total if total else 1.0
+        return max(float(self.units[-RECENT:].sum()) / total, LEAST_SHARE) if total else 1.0
 
 
 def past_output(day: Day) -> PastOutput:
     """The output up to the as-of date, whose own day is left out where nothing was scanned on it: it is not over."""
     frame = day.table("boxing").frame
     serial = day.once(serial_keys)["boxing"]
-    in_rework = ((frame["event"] == "reopened") & (frame["day"] > pd.Timestamp(day.as_of) - pd.Timedelta(days=SOON_BACK))).to_numpy()
+    lately = frame["day"] > pd.Timestamp(day.as_of) - pd.Timedelta(days=SOON_BACK)
+    in_rework = (lately & (frame["event"] == "reopened")).to_numpy()
     kept = frame[~in_rework]
     units = standing(kept, serial[~in_rework])
     latest = kept.iloc[units.last]

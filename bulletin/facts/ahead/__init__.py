@@ -1,0 +1,1 @@
+"""What lies ahead of a maker's line, as tables tell it: open days, past output, supply, plan, and the futures drawn from them."""
