@@ -41,14 +41,21 @@ def a_day(text: str) -> date:
 
 
 def a_moment(text: str) -> datetime:
-    """An ISO 8601 time of the command line, with an offset. Raises typer.BadParameter."""
+    """An ISO 8601 time of the command line; without an offset it is one of the maker's zone. Raises typer.BadParameter."""
     try:
-        moment = datetime.fromisoformat(text)
+        return datetime.fromisoformat(text)
     except ValueError:
         raise typer.BadParameter(f"{text!r} is no time; write it as 2026-03-27T16:00+01:00") from None
-    if moment.tzinfo is None:
-        raise typer.BadParameter(f"{text!r} lacks its offset; write it as 2026-03-27T16:00+01:00")
-    return moment
+
+
+def a_locale(text: str) -> str:
+    """A BCP 47 locale of the command line. Raises typer.BadParameter."""
+    from bulletin.settings.codes import locale_tag
+
+    tag = locale_tag(text)
+    if tag is None:
+        raise typer.BadParameter(f"{text!r} is no locale that CLDR knows; write it as de or pt-BR")
+    return tag
 
 
 Data = Annotated[Path, typer.Option("--data", metavar="DIR", help="The data folder (default: this one).")]
@@ -68,15 +75,19 @@ Out = Annotated[
     Path | None, typer.Option("--out", metavar="DIR", help="Where documents go (default: out/ in the data folder).")
 ]
 AsJson = Annotated[bool, typer.Option("--json", help="Print JSON.")]
-Locale = Annotated[str | None, typer.Option("--locale", metavar="TAG", help="The reader's locale (BCP 47).")]
+Locale = Annotated[
+    str | None, typer.Option("--locale", parser=a_locale, metavar="TAG", help="The reader's locale (BCP 47).")
+]
 DraftName = Annotated[str, typer.Argument(metavar="DRAFT", help="A draft's name, or the path of one locale's file.")]
 
 
-def clock(published: datetime | None, as_of: date | None) -> Clock:
+def clock(shop: Workshop, published: datetime | None, as_of: date | None) -> Clock:
     """The one reading of the clock."""
     from bulletin.workshop import Clock
 
-    return Clock(published or datetime.now().astimezone(), as_of)
+    zone = shop.settings.maker.zone
+    moment = published or datetime.now(zone)
+    return Clock(moment if moment.tzinfo else moment.replace(tzinfo=zone), as_of)
 
 
 def workshop(data: Path, record: Path | None = None) -> Workshop:
@@ -141,7 +152,7 @@ def facts(
     from bulletin.workshop import book_of, named_facts
 
     shop = workshop(data, record)
-    day = clock(published, as_of).day(shop)
+    day = clock(shop, published, as_of).day(shop)
     book, problems = book_of(shop, day)
     refuse(problems)
     found, unknown = named_facts(book, keys or [])
@@ -167,7 +178,7 @@ def check(
     from bulletin.report.verdicts import verdicts_json, verdicts_text
 
     shop = workshop(folder_of(draft, data), record)
-    built, problems = pipeline.check(shop, draft, clock(published, as_of))
+    built, problems = pipeline.check(shop, draft, clock(shop, published, as_of))
     refuse(problems)
     if as_json:
         show(verdicts_json(built.verdicts))
@@ -189,7 +200,7 @@ def build(
     from bulletin import pipeline
 
     shop = workshop(folder_of(draft, data), record)
-    built, problems = pipeline.build(shop, draft, clock(published, as_of))
+    built, problems = pipeline.build(shop, draft, clock(shop, published, as_of))
     say([finding for verdict in built.verdicts for finding in verdict.findings])
     refuse(problems)
     deliver(shop, built, out)
@@ -211,7 +222,7 @@ def issue(
     from bulletin import pipeline
 
     shop = workshop(folder_of(draft, data), record)
-    built, number, problems = pipeline.issue(shop, draft, clock(published, as_of), corrects)
+    built, number, problems = pipeline.issue(shop, draft, clock(shop, published, as_of), corrects)
     say([finding for verdict in built.verdicts for finding in verdict.findings])
     refuse(problems)
     deliver(shop, built, out)
@@ -257,7 +268,7 @@ def order(
     from bulletin.workshop import lines_of_order
 
     shop = workshop(data, record)
-    lines, problems = lines_of_order(shop, number, clock(published, as_of))
+    lines, problems = lines_of_order(shop, number, clock(shop, published, as_of))
     refuse(problems)
     typer.echo(IDENTITY, err=True)
     reader = locale or lines[0].locale

@@ -235,3 +235,13 @@ def test_a_bug_is_status_3(folder: Path, monkeypatch: pytest.MonkeyPatch, capsys
 
     assert ended.value.code == 3
     assert "fault of the program" in capsys.readouterr().err
+
+
+def test_a_time_without_offset_is_the_makers(folder: Path) -> None:
+    """`--published` may be a day or a time of the maker's zone; what it is not is status 2."""
+    day = run("facts", "boxed.today", "--data", folder, "--published", "2026-03-27", "--json")
+    wrong = run("facts", "--data", folder, "--published", "on Friday")
+    nowhere = run("facts", "--data", folder, "--locale", "nonsense")
+
+    assert (day.exit_code, json.loads(day.stdout)["as_of"]) == (0, "2026-03-27")
+    assert (wrong.exit_code, nowhere.exit_code) == (2, 2)
