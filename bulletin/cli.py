@@ -9,7 +9,9 @@ from __future__ import annotations
 import io
 import sys
 import traceback
+from collections.abc import Iterable
 from datetime import date, datetime
+from importlib import metadata
 from pathlib import Path
 from typing import TYPE_CHECKING, Annotated
 
@@ -63,7 +65,8 @@ DraftData = Annotated[
     Path | None, typer.Option("--data", metavar="DIR", help="The data folder (default: that of the draft, else this one).")
 ]
 AsOf = Annotated[
-    date | None, typer.Option("--as-of", parser=a_day, metavar="DATE", help="The day of the facts (default: the draft's).")
+    date | None,
+    typer.Option("--as-of", parser=a_day, metavar="DATE", help="The day of the facts (default: the draft's, else today)."),
 ]
 Published = Annotated[
     datetime | None, typer.Option("--published", parser=a_moment, metavar="TIME", help="When it is published (default: now).")
@@ -161,7 +164,8 @@ def facts(
     if as_json:
         show(facts_json(day, found, lines=bool(keys)))
     else:
-        typer.echo(fact_sheets(found, style) if keys else facts_table(found, style))
+        few = len(found) <= len(keys or [])
+        typer.echo(fact_sheets(found, style) if few else facts_table(found, style))
 
 
 @app.command()
@@ -201,9 +205,12 @@ def build(
 
     shop = workshop(folder_of(draft, data), record)
     built, problems = pipeline.build(shop, draft, clock(shop, published, as_of))
-    say([finding for verdict in built.verdicts for finding in verdict.findings])
+    say(built.findings)
     refuse(problems)
-    deliver(shop, built, out)
+    stop_if_blocked(built)
+    paths, problems = pipeline.deliver(built, out or shop.folder / "out")
+    refuse(problems)
+    show_paths(paths)
 
 
 @app.command()
@@ -222,11 +229,14 @@ def issue(
     from bulletin import pipeline
 
     shop = workshop(folder_of(draft, data), record)
-    built, number, problems = pipeline.issue(shop, draft, clock(shop, published, as_of), corrects)
-    say([finding for verdict in built.verdicts for finding in verdict.findings])
+    moment = clock(shop, published, as_of)
+    built, receipt, problems = pipeline.issue(shop, draft, moment, out=out or shop.folder / "out", corrects=corrects)
+    say(built.findings)
     refuse(problems)
-    deliver(shop, built, out)
-    typer.echo(f"on record as number {number} in {shop.ledger}")
+    stop_if_blocked(built)
+    if receipt:
+        show_paths(receipt.paths)
+        typer.echo(f"on record as number {receipt.number} in {shop.ledger}")
 
 
 @app.command()
@@ -249,6 +259,8 @@ def record(
         show(record_json(issued))
     else:
         typer.echo(record_text(issued))
+        if issued and verify and not altered:
+            typer.echo(f"All {len(issued)} are as they were issued.")
     say(altered)
     raise typer.Exit(1 if altered else 0)
 
@@ -286,14 +298,33 @@ def folder_of(draft: str, data: Path | None) -> Path:
     return file.parent.parent if file.suffix == ".md" and file.parent.name == "drafts" else HERE
 
 
-def deliver(shop: Workshop, built: Built, out: Path | None) -> None:
-    """Write the documents and name them; ends the command where the draft was blocked."""
-    from bulletin import pipeline
-
+def stop_if_blocked(built: Built) -> None:
+    """End the command where anything must not go out."""
     if built.blocked:
+        typer.echo("Nothing was written, nothing is on record.", err=True)
         raise typer.Exit(1)
-    for path in pipeline.write_documents(built.documents, out or shop.folder / "out"):
+
+
+def show_paths(paths: Iterable[Path]) -> None:
+    """Where documents lie, one a line."""
+    for path in paths:
         typer.echo(str(path))
+
+
+def show_version(asked: bool) -> None:
+    """The version, and the end of the command."""
+    if asked:
+        typer.echo(f"bulletin {metadata.version('bulletin-of-facts')}")
+        raise typer.Exit
+
+
+@app.callback()
+def options(
+    version: Annotated[
+        bool, typer.Option("--version", callback=show_version, is_eager=True, help="Show the version and exit.")
+    ] = False,
+) -> None:
+    """Weekly bulletins to customers who wait, held against the maker's own records."""
 
 
 def main() -> None:

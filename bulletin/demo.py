@@ -19,17 +19,19 @@ MARK = "bulletin.toml"
 
 
 def copy_demo(out: Path) -> list[Problem]:
-    """Copy the demo maker's folder; a folder that holds anything else is left as it is."""
-    if out.exists() and any(out.iterdir()) and not is_demo(out):
+    """Copy the demo maker's folder; a file that differs from the demo's, or another folder, is left as it is."""
+    demo = shipped_folder("data") / "demo"
+    pairs = [(file, out / file.relative_to(demo)) for file in sorted(demo.rglob("*")) if file.is_file()]
+    if (out.exists() and not out.is_dir()) or (out.is_dir() and any(out.iterdir()) and not (out / MARK).is_file()):
         return [Problem("folder-taken", "error", Place(str(out)), str(out))]
-    shutil.copytree(shipped_folder("data") / "demo", out, dirs_exist_ok=True)
+    changed = [copy for file, copy in pairs if copy.is_file() and copy.read_bytes() != file.read_bytes()]
+    if changed:
+        return [Problem("demo-changed", "error", Place(str(copy)), str(out)) for copy in changed]
+    try:
+        shutil.copytree(demo, out, dirs_exist_ok=True)
+    except OSError as fault:
+        return [Problem("out-unwritable", "error", Place(str(out)), str(out), {"why": fault.strerror or str(fault)})]
     return []
-
-
-def is_demo(folder: Path) -> bool:
-    """Whether a folder is an earlier copy of the demo."""
-    mark = folder / MARK
-    return mark.is_file() and mark.read_bytes() == (shipped_folder("data") / "demo" / MARK).read_bytes()
 
 
 def tell_demo(shop: Workshop) -> tuple[str, list[Problem]]:
@@ -37,8 +39,10 @@ def tell_demo(shop: Workshop) -> tuple[str, list[Problem]]:
     clock = Clock(PUBLISHED)
     built, problems = pipeline.build(shop, DRAFT, clock)
     if problems or built.blocked:
-        return "The demo's own draft did not pass.", problems
-    written = pipeline.write_documents(built.documents, shop.folder / "out")
+        return "The demo's own draft did not pass.", [*built.findings, *problems]
+    written, problems = pipeline.deliver(built, shop.folder / "out")
+    if problems:
+        return "The demo's documents can't be written.", problems
     paragraphs = (told_read(shop), told_checked(built), told_order(shop, clock), told_written(written))
     return "\n\n".join(paragraphs), []
 

@@ -10,14 +10,16 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from pathlib import Path
 
+from bulletin.delivery import lay_out
 from bulletin.documents.press import press
 from bulletin.draft.expressions import parse_key
 from bulletin.draft.reading import read_draft
 from bulletin.facts.book import Book
 from bulletin.facts.order_lines import all_order_lines
-from bulletin.model import Bulletin, Document, Fact, Problem, Verdict
+from bulletin.model import Bulletin, Document, Fact, Place, Problem, Verdict
 from bulletin.record.entries import entry_of, personal_source
 from bulletin.record.entry import OrderState, Source
+from bulletin.record.history import read_record
 from bulletin.record.ledger import add
 from bulletin.scrutiny.case import Run
 from bulletin.verdict.gate import pass_gate
@@ -34,11 +36,17 @@ class Built:
     verdicts: tuple[Verdict, ...] = ()
     bulletins: tuple[Bulletin, ...] = ()
     documents: tuple[Document, ...] = ()
+    bare: tuple[Problem, ...] = ()
 
     @property
     def blocked(self) -> bool:
-        """Whether anything in any locale must not go out."""
-        return any(verdict.blocked for verdict in self.verdicts)
+        """Whether anything in any locale must not go out, in the drafts or in the documents that were made of them."""
+        return bool(self.bare) or any(verdict.blocked for verdict in self.verdicts)
+
+    @property
+    def findings(self) -> list[Problem]:
+        """All that was found in the drafts and in the documents."""
+        return [*(finding for verdict in self.verdicts for finding in verdict.findings), *self.bare]
 
 
 def check(workshop: Workshop, name: str, clock: Clock, *, issuing: bool = False) -> tuple[Built, list[Problem]]:
@@ -61,8 +69,16 @@ def build(workshop: Workshop, name: str, clock: Clock, *, issuing: bool = False)
     if problems or built.blocked:
         return built, problems
     bulletins = tuple(bulletin for verdict in built.verdicts if (bulletin := let_through(workshop, verdict, clock)))
-    documents, faults = press(bulletins)
-    return Built(built.verdicts, bulletins, tuple(documents)), faults
+    documents, bare = press(bulletins)
+    return Built(built.verdicts, bulletins, tuple(documents), tuple(bare)), on_record(workshop, name)
+
+
+def on_record(workshop: Workshop, name: str) -> list[Problem]:
+    """A warning where a bulletin of this name was issued: what is built now is no longer that."""
+    issued, problems = read_record(workshop.ledger)
+    numbers = [bulletin.number for bulletin in issued if bulletin.name == name]
+    details = {"number": str(max(numbers, default=0))}
+    return problems + [Problem("built-after-issue", "warn", Place(str(workshop.ledger)), name, details)] * bool(numbers)
 
 
 def let_through(workshop: Workshop, verdict: Verdict, clock: Clock) -> Bulletin | None:
@@ -81,15 +97,41 @@ def boxed_by_week(book: Book) -> tuple[Fact, ...]:
     return tuple(facts[first:])
 
 
-def issue(workshop: Workshop, name: str, clock: Clock, corrects: int | None) -> tuple[Built, int | None, list[Problem]]:
-    """Build a draft and put it on record; the number is None where it was blocked or the record refused it."""
+def deliver(built: Built, out: Path) -> tuple[list[Path], list[Problem]]:
+    """Write the documents below a folder, all or none; return where they lie."""
+    delivery, problems = lay_out(built.documents, out)
+    return (delivery.put() if delivery else []), problems
+
+
+@dataclass(frozen=True)
+class Receipt:
+    """What came of issuing: the number on record and where the documents lie."""
+
+    number: int
+    paths: tuple[Path, ...]
+
+
+def issue(
+    workshop: Workshop, name: str, clock: Clock, *, out: Path, corrects: int | None
+) -> tuple[Built, Receipt | None, list[Problem]]:
+    """Build a draft, put it on record and deliver it; no receipt where it was blocked, refused or can't be written.
+
+    The documents are laid out before anything is on record, and moved into place after.
+    """
     built, problems = build(workshop, name, clock, issuing=True)
-    if problems or built.blocked:
+    refused = [problem for problem in problems if problem.level == "error"]
+    if refused or built.blocked:
+        return built, None, refused
+    delivery, problems = lay_out(built.documents, out)
+    if delivery is None:
         return built, None, problems
     book, _ = book_of(workshop, built.bulletins[0].as_of)
     entry = entry_of(book, built.bulletins, built.documents, sources_of(workshop), states_of(book), corrects)
-    number, faults = add(workshop.ledger, entry)
-    return built, number, faults
+    number, problems = add(workshop.ledger, entry)
+    if number is None:
+        delivery.discard()
+        return built, None, problems
+    return built, Receipt(number, tuple(delivery.put())), []
 
 
 def sources_of(workshop: Workshop) -> list[Source]:
@@ -103,16 +145,3 @@ def states_of(book: Book) -> Iterator[OrderState]:
     for row in all_order_lines(book.day).astype("str").to_dict("records"):
         told = {column: text for column, text in row.items() if text not in ("", "NaT") and column not in ("order", "line")}
         yield OrderState(row["order"], row["line"], json.dumps(told, sort_keys=True, ensure_ascii=False))
-
-
-def write_documents(documents: tuple[Document, ...], out: Path) -> list[Path]:
-    """Write every document below a folder, each whole or not at all; return where they lie."""
-    written = []
-    for document in documents:
-        path = out / document.path
-        path.parent.mkdir(parents=True, exist_ok=True)
-        unfinished = path.with_name(f".{path.name}.part")
-        unfinished.write_bytes(document.content)
-        unfinished.replace(path)
-        written.append(path)
-    return written

@@ -7,7 +7,8 @@ from datetime import date, datetime
 from difflib import get_close_matches
 from pathlib import Path
 
-from bulletin.draft.expressions import parse_key
+from bulletin.draft.expressions import Reference, parse_key
+from bulletin.draft.parsing import parse
 from bulletin.facts.book import Book
 from bulletin.facts.names import names_of
 from bulletin.facts.order_lines import order_lines
@@ -75,18 +76,25 @@ def book_of(workshop: Workshop, day: date) -> tuple[Book, list[Problem]]:
 
 def named_facts(book: Book, keys: list[str]) -> tuple[list[Fact | Absent], list[Problem]]:
     """The facts of these keys, a family or an item standing for all its own; all countable ones where none is named."""
-    countable = book.countable()
+    countable = [*book.countable(), *book.recorded()]
     if not keys:
-        return [book.find(path) for path in countable], []
+        return [book.find(path) for path in book.countable()], []
     found: list[Fact | Absent] = []
     problems = []
     for key in keys:
-        one = book.find(parse_key(key))
+        one = find_named(book, key)
         below = [] if isinstance(one, Fact) else facts_below(book, countable, one.key)
         if isinstance(one, Absent) and not one.known and not below:
             problems.append(unknown_fact(book, countable, key))
         found += below or [one]
     return found, problems
+
+
+def find_named(book: Book, key: str) -> Fact | Absent:
+    """The fact of a key, or of the name that a draft knows it by (`boxed.of("Heron 8").week`)."""
+    written, faults = parse(key)
+    as_draft = book.find(written.path) if isinstance(written, Reference) and not faults else None
+    return as_draft if isinstance(as_draft, Fact) else book.find(parse_key(key))
 
 
 def facts_below(book: Book, countable: list[FactPath], key: str) -> list[Fact | Absent]:
@@ -105,10 +113,19 @@ def unknown_fact(book: Book, countable: list[FactPath], key: str) -> Problem:
 def lines_of_order(workshop: Workshop, number: str, clock: Clock) -> tuple[tuple[OrderLine, ...], list[Problem]]:
     """Where the lines of one order stand. An unknown order is told nothing about others."""
     book, problems = book_of(workshop, clock.day(workshop))
-    lines = order_lines(book.day, number)
+    lines = order_lines(book.day, as_written(book.day, number))
     if not lines:
         problems = [*problems, Problem("order-unknown", "error", Place(workshop.tables.file("orders")), number)]
     return lines, problems
+
+
+def as_written(day: Day, number: str) -> str:
+    """The order's number as the table writes it, where it was typed in other letters or with spaces around it."""
+    orders = day.table("orders").frame["order"]
+    if (orders == number).any():
+        return number
+    alike = orders[orders.str.casefold() == number.strip().casefold()].unique()
+    return str(alike[0]) if len(alike) == 1 else number
 
 
 def find_drafts(workshop: Workshop, name: str) -> tuple[list[Path], list[Problem]]:

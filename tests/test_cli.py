@@ -10,6 +10,7 @@ import pytest
 from typer.testing import CliRunner, Result
 
 from bulletin import cli
+from bulletin.model import Place, Problem
 
 DEMO = Path(__file__).parent.parent / "data" / "demo"
 FRIDAY = ("--published", "2026-03-27T16:00:00+01:00")
@@ -245,3 +246,93 @@ def test_a_time_without_offset_is_the_makers(folder: Path) -> None:
 
     assert (day.exit_code, json.loads(day.stdout)["as_of"]) == (0, "2026-03-27")
     assert (wrong.exit_code, nowhere.exit_code) == (2, 2)
+
+
+def test_a_fact_is_found_by_its_name_in_a_draft(folder: Path) -> None:
+    """What `facts` prints can be pasted into a draft and back."""
+    printed = run("facts", "boxed", "--data", folder, "--as-of", "2026-03-27")
+    pasted = run("facts", 'boxed.of("Heron 8").week', "--data", folder, "--as-of", "2026-03-27", "--json")
+
+    assert 'boxed.of("Heron 8").week' in printed.stdout
+    assert ["boxed.of.Heron 8.week"] == list(json.loads(pasted.stdout)["facts"])
+
+
+def test_what_was_recorded_is_shown(folder: Path) -> None:
+    """`facts last` shows what the last recorded bulletin held."""
+    run("issue", "week", "--data", folder, *FRIDAY)
+
+    shown = run("facts", "last", "--data", folder, "--as-of", "2026-03-30", "--json")
+
+    assert {"last.boxed.week", "last.orders.waiting"} <= set(json.loads(shown.stdout)["facts"])
+
+
+def test_an_order_number_in_other_letters(folder: Path) -> None:
+    """Lower case and spaces around a number don't hide an order."""
+    result = run("order", " f-2417 ", "--data", folder, "--as-of", "2026-03-27", "--json")
+
+    assert json.loads(result.stdout)["order"] == "F-2417"
+
+
+@pytest.mark.parametrize("command", ["build", "issue"])
+def test_a_place_that_can_not_be_written(folder: Path, tmp_path: Path, command: str) -> None:
+    """Where no document can be written, nothing is on record and it is no crash."""
+    (tmp_path / "file").write_text("in the way", encoding="utf-8")
+
+    result = run(command, "week", "--data", folder, *FRIDAY, "--out", tmp_path / "file")
+
+    assert result.exit_code == 2
+    assert "[out-unwritable]" in result.stderr
+    assert not (folder / "issued.db").exists()
+
+
+def test_a_bare_figure_stops_everything(folder: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    """What the last check over the documents finds is status 1, and nothing is written or on record."""
+    bare = Problem("bare-figure", "block", Place("week/en/index.html"), "87")
+    monkeypatch.setattr("bulletin.pipeline.press", lambda _: ([], [bare]))
+
+    built = run("build", "week", "--data", folder, *FRIDAY)
+    issued = run("issue", "week", "--data", folder, *FRIDAY)
+
+    assert (built.exit_code, issued.exit_code) == (1, 1)
+    assert "on record as" not in issued.stdout
+    assert not (folder / "issued.db").exists()
+
+
+def test_a_lost_ledger_is_no_empty_one(folder: Path) -> None:
+    """Where the orders' files are left and the ledger is gone, nothing goes on as if it were the first."""
+    run("issue", "week", "--data", folder, *FRIDAY)
+    (folder / "issued.db").unlink()
+
+    listed = run("record", "--data", folder)
+    issued = run("issue", "week", "--data", folder, *FRIDAY)
+
+    assert (listed.exit_code, issued.exit_code) == (2, 2)
+    assert "[record-lost]" in listed.stderr
+
+
+def test_building_what_was_issued_warns(folder: Path) -> None:
+    """What is built after the issue is not what was issued, and says so."""
+    run("issue", "week", "--data", folder, *FRIDAY)
+
+    result = run("build", "week", "--data", folder, *FRIDAY)
+
+    assert result.exit_code == 0
+    assert "[built-after-issue]" in result.stderr
+
+
+def test_a_changed_copy_of_the_demo_is_kept(tmp_path: Path) -> None:
+    """What somebody changed in a copy of the demo is not written over."""
+    run("demo", "--out", tmp_path / "demo")
+    draft = tmp_path / "demo" / "drafts" / "2026-13.en.md"
+    draft.write_text(LETTER, encoding="utf-8")
+
+    result = run("demo", "--out", tmp_path / "demo")
+
+    assert result.exit_code == 2
+    assert "[demo-changed]" in result.stderr
+    assert LETTER == draft.read_text(encoding="utf-8")
+
+
+def test_version() -> None:
+    """The version is told."""
+    assert run("--version").stdout.startswith("bulletin ")

@@ -29,6 +29,7 @@ FLOORS = (
     {"documents"},
     {"record"},
     {"workshop"},
+    {"delivery"},
     {"pipeline"},
     {"report"},
     {"demo"},

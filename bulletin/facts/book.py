@@ -72,10 +72,15 @@ class Book:
         ]
         return sorted(paths, key=lambda path: self.find(path).key)
 
+    def recorded(self) -> list[Path]:
+        """Paths to the countable facts that the last recorded bulletin holds, as `last.` tells them."""
+        last = (Step("name", "last"),)
+        return [(*last, *path) for path in self.countable() if self.find(path).key in self.day.last]
+
     def newest(self, family: str) -> date | None:
         """The day of the newest row that a family rests on; None for a family that is not dated or has no row."""
         scope = FAMILIES.get(family)
-        if scope is None or self._missing(scope.tables):
+        if scope is None or self.day.lacks(scope.tables):
             return None
         return scope.newest(self.day)
 
@@ -166,7 +171,7 @@ class Book:
         return (at.name(inner.name) if inner.name else at).arguments(inner.kind, texts, kind.taken())
 
     def _scope(self, kind: type[Scope], at: Spelled) -> Scope | Absent:
-        missing = self._missing(kind.tables)
+        missing = self.day.lacks(kind.tables)
         if missing:
             return Absent(at.key, at.draft, missing)
         if at.key not in self._scopes:
@@ -179,7 +184,7 @@ class Book:
         here = at.name(path[0].text) if path else at
         if arguments:
             here = here.arguments("call", arguments, frozenset())
-        missing = self._missing(method.tables)
+        missing = self.day.lacks(method.tables)
         scope = self._scope(kind, at)
         if isinstance(scope, Absent) or missing:
             return Absent(here.key, here.draft, scope.why if isinstance(scope, Absent) else missing)
@@ -202,10 +207,6 @@ class Book:
             rounding=told.rounding,
             at_least=found.at_least,
         )
-
-    def _missing(self, tables: tuple[str, ...]) -> str:
-        missing = [self.day.tables.file(name) for name in tables if not self.day.has(name)]
-        return f"needs {' and '.join(missing)}, which the data folder lacks" if missing else ""
 
     def _countable(self, kind: type[Scope], path: Path, at: Spelled) -> Iterator[Path]:
         for name, method in kind.fact_methods().items():

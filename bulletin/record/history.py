@@ -39,7 +39,7 @@ class RecordedRows:
 def read_record(ledger: Path) -> tuple[tuple[Issued, ...], list[Problem]]:
     """All bulletins on record by number; none where nothing was issued yet."""
     if not ledger.exists():
-        return (), []
+        return (), lost(ledger)
     try:
         with opened(ledger) as connection:
             found = connection.execute(
@@ -48,6 +48,13 @@ def read_record(ledger: Path) -> tuple[tuple[Issued, ...], list[Problem]]:
     except sqlite3.Error as fault:
         return (), [unreadable(ledger, str(fault))]
     return tuple(Issued(row[0], row[1], date.fromisoformat(row[2]), *row[3:]) for row in found), []
+
+
+def lost(ledger: Path) -> list[Problem]:
+    """The problem of a ledger that is gone while the orders' files of its bulletins are still there."""
+    left = sorted(orders_folder(ledger).glob("*.db"))
+    details = {"folder": str(orders_folder(ledger)), "count": str(len(left))}
+    return [Problem("record-lost", "error", Place(str(ledger)), ledger.name, details)] * bool(left)
 
 
 def last_before(issued: tuple[Issued, ...], day: date) -> Issued | None:

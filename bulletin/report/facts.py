@@ -11,6 +11,9 @@ from bulletin.model import Absent, Fact
 from bulletin.report.columns import columns, indented
 from bulletin.values import to_json
 
+WIDEST = 48
+"""Characters of a value that the table shows; a fact's own sheet shows all of it."""
+
 
 def facts_json(as_of: date, found: Iterable[Fact | Absent], *, lines: bool) -> dict[str, Any]:
     """`bulletin facts --json`: rows as counts, or as lines of the files where facts were named."""
@@ -40,25 +43,31 @@ def parted(found: Iterable[Fact | Absent]) -> tuple[list[Fact], list[Absent]]:
 
 
 def facts_table(found: Iterable[Fact | Absent], style: Format) -> str:
-    """Facts in columns: key, value as a reader sees it, unit, basis; below them what is absent, and why."""
+    """Facts in columns: their name in a draft, value as a reader sees it, unit, basis; below them what is absent, and why."""
     facts, absent = parted(found)
-    rows = [(fact.key, style.figure(fact), fact.unit, fact.basis.value) for fact in facts]
+    rows = [(fact.spelling, cut(style.figure(fact)), fact.unit, fact.basis.value) for fact in facts]
     blocks = [columns([("fact", "value", "unit", "basis"), *rows])] if rows else []
     if absent:
-        blocks.append(columns([("absent", "because"), *((gap.key, gap.why) for gap in absent)]))
+        blocks.append(columns([("absent", "because"), *((gap.spelling, gap.why) for gap in absent)]))
     return "\n\n".join(blocks)
+
+
+def cut(text: str) -> str:
+    """A value as a line of the table shows it."""
+    return text if len(text) <= WIDEST else f"{text[: WIDEST - 1]}…"
 
 
 def fact_sheets(found: Iterable[Fact | Absent], style: Format) -> str:
     """Facts one by one, each with its explanation and the rows that made it; then what is absent, and why."""
     facts, absent = parted(found)
-    return "\n\n".join([*(fact_sheet(fact, style) for fact in facts), *(f"{gap.key} is absent: {gap.why}" for gap in absent)])
+    gaps = [f"{gap.spelling} is absent: {gap.why}" for gap in absent]
+    return "\n\n".join([*(fact_sheet(fact, style) for fact in facts), *gaps])
 
 
 def fact_sheet(fact: Fact, style: Format) -> str:
     """One fact with its explanation and the rows that made it."""
     lines = fact.rows.lines()
-    head = f"{fact.key} = {style.figure(fact)}   ({fact.unit}, {fact.basis.value}, as of {fact.as_of})"
+    head = f"{fact.spelling} = {style.figure(fact)}   ({fact.unit}, {fact.basis.value}, as of {fact.as_of})"
     tables = [rows_sheet(file, rows, lines[file]) for file, rows in fact.rows.cells().items() if rows]
     return "\n".join([head, f"  {fact.how}", *tables])
 

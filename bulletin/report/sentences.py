@@ -26,6 +26,10 @@ SETTINGS: Mapping[str, str] = MappingProxyType(
 RUN: Mapping[str, str] = MappingProxyType(
     {
         "folder-taken": "{words} holds something else than a copy of the demo: name another folder with --out",
+        "demo-changed": "this was changed since the demo was copied: name another folder with --out, or remove {words}",
+        "out-unwritable": "no document can be written below {words}: {why}; nothing was written, nothing is on record",
+        "built-after-issue": '"{words}" is on record as number {number}: what was built now is not what was issued',
+        "record-lost": "{folder} holds {count} issued bulletins, but the ledger {words} is gone: restore it from a backup",
         "key-unknown": 'no fact is called "{words}"',
         "order-unknown": 'there is no order "{words}" on that day: check its number',
         "draft-missing": 'there is no draft called "{words}" here, only: {known}',

@@ -17,15 +17,20 @@ def verdicts_text(verdicts: Sequence[Verdict]) -> str:
 def summary(verdict: Verdict) -> str:
     """How a draft stands, in one line."""
     blocks = sum(finding.level != "warn" for finding in verdict.findings)
-    told = f"{counted(len(verdict.judged), 'claim')} and figures, {counted(blocks, 'block')}, " + (
-        f"{counted(len(verdict.findings) - blocks, 'warning')}, {len(verdict.waived)} waived"
+    opinions = sum(judged.judgement == "opinion" for judged in verdict.judged)
+    counts = (
+        counted(len(verdict.judged) - opinions, "bound figure or claim", "bound figures and claims"),
+        counted(opinions, "opinion", "opinions"),
+        counted(blocks, "block", "blocks"),
+        counted(len(verdict.findings) - blocks, "warning", "warnings"),
+        f"{len(verdict.waived)} waived",
     )
-    return f"{verdict.draft.file}: {'blocked' if verdict.blocked else 'passed'} as of {verdict.as_of}: {told}"
+    return f"{verdict.draft.file}: {'blocked' if verdict.blocked else 'passed'} as of {verdict.as_of}: {', '.join(counts)}"
 
 
-def counted(number: int, noun: str) -> str:
+def counted(number: int, one: str, many: str) -> str:
     """A number with its noun."""
-    return f"{number} {noun}" if number == 1 else f"{number} {noun}s"
+    return f"{number} {one if number == 1 else many}"
 
 
 def verdicts_json(verdicts: Sequence[Verdict]) -> Any:
