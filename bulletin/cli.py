@@ -247,22 +247,27 @@ def record(
     as_json: AsJson = False,
 ) -> None:
     """Show what was issued; --verify tells whether all of it still is as it was written."""
+    from bulletin.model import Place, Problem
     from bulletin.record.history import read_record
     from bulletin.record.history import verify as verify_record
     from bulletin.report.recorded import record_json, record_text
+    from bulletin.workshop import LEDGER
 
-    path = ledger or data / "issued.db"
-    issued, problems = read_record(path)
-    refuse(problems)
+    path = ledger or data / LEDGER
+    if (ledger and not ledger.is_file()) or not data.is_dir():
+        refuse([Problem("record-missing", "error", Place(str(path)))])
     altered = verify_record(path) if verify else []
+    issued, problems = ((), []) if altered else read_record(path)
+    refuse(problems)
+    say(altered)
+    if altered:
+        raise typer.Exit(1)
     if as_json:
         show(record_json(issued))
     else:
         typer.echo(record_text(issued))
-        if issued and verify and not altered:
+        if issued and verify:
             typer.echo(f"All {len(issued)} are as they were issued.")
-    say(altered)
-    raise typer.Exit(1 if altered else 0)
 
 
 @app.command()

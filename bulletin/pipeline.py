@@ -17,6 +17,7 @@ from bulletin.draft.reading import read_draft
 from bulletin.facts.book import Book
 from bulletin.facts.order_lines import all_order_lines
 from bulletin.model import Bulletin, Document, Fact, Place, Problem, Verdict
+from bulletin.record.digests import of_bytes
 from bulletin.record.entries import entry_of, personal_source
 from bulletin.record.entry import OrderState, Source
 from bulletin.record.history import read_record
@@ -24,9 +25,10 @@ from bulletin.record.ledger import add
 from bulletin.scrutiny.case import Run
 from bulletin.verdict.gate import pass_gate
 from bulletin.verdict.judging import judge
-from bulletin.workshop import Clock, Workshop, book_of, find_drafts
+from bulletin.workshop import Clock, Workshop, book_of, find_drafts, name_of
 
 CHART_WEEKS = 12
+SETTINGS = "bulletin.toml"
 
 
 @dataclass(frozen=True)
@@ -66,11 +68,19 @@ def check(workshop: Workshop, name: str, clock: Clock, *, issuing: bool = False)
 def build(workshop: Workshop, name: str, clock: Clock, *, issuing: bool = False) -> tuple[Built, list[Problem]]:
     """From a draft's name to the documents of all its locales; none where one of them is blocked."""
     built, problems = check(workshop, name, clock, issuing=issuing)
+    problems += days_apart(built.verdicts)
     if problems or built.blocked:
         return built, problems
     bulletins = tuple(bulletin for verdict in built.verdicts if (bulletin := let_through(workshop, verdict, clock)))
     documents, bare = press(bulletins)
     return Built(built.verdicts, bulletins, tuple(documents), tuple(bare)), on_record(workshop, name)
+
+
+def days_apart(verdicts: tuple[Verdict, ...]) -> list[Problem]:
+    """The problem of locales of one bulletin that speak of different days."""
+    days = {verdict.as_of for verdict in verdicts}
+    told = ", ".join(f"{verdict.draft.locale} of {verdict.as_of}" for verdict in verdicts)
+    return [Problem("days-apart", "error", Place(verdicts[0].draft.file), "", {"days": told})] * (len(days) > 1)
 
 
 def on_record(workshop: Workshop, name: str) -> list[Problem]:
@@ -116,9 +126,10 @@ def issue(
 ) -> tuple[Built, Receipt | None, list[Problem]]:
     """Build a draft, put it on record and deliver it; no receipt where it was blocked, refused or can't be written.
 
-    The documents are laid out before anything is on record, and moved into place after.
+    A path stands for its draft in all locales: what is issued is issued in all of them. The documents are laid out before
+    anything is on record, and moved into place after.
     """
-    built, problems = build(workshop, name, clock, issuing=True)
+    built, problems = build(workshop, name_of(Path(name)) if name.endswith(".md") else name, clock, issuing=True)
     refused = [problem for problem in problems if problem.level == "error"]
     if refused or built.blocked:
         return built, None, refused
@@ -135,9 +146,11 @@ def issue(
 
 
 def sources_of(workshop: Workshop) -> list[Source]:
-    """The digests of all tables."""
+    """The digests of the settings and of all tables."""
+    settings = Source.plain(SETTINGS, of_bytes((workshop.folder / SETTINGS).read_bytes()))
     tables = workshop.tables.values()
-    return [(personal_source if table.layout.personal else Source.plain)(table.file, table.digest) for table in tables]
+    kept = [(personal_source if table.layout.personal else Source.plain)(table.file, table.digest) for table in tables]
+    return [settings, *kept]
 
 
 def states_of(book: Book) -> Iterator[OrderState]:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from datetime import date, datetime
 from difflib import get_close_matches
 from pathlib import Path
@@ -21,6 +21,9 @@ from bulletin.tables.as_of import as_of
 from bulletin.tables.reading import read_tables
 from bulletin.tables.table import Tables
 
+LEDGER = "issued.db"
+"""The record's name in the data folder."""
+
 
 @dataclass(frozen=True)
 class Workshop:
@@ -31,6 +34,7 @@ class Workshop:
     settings: Settings
     tables: Tables
     names: Names
+    books: dict[date, tuple[Book, list[Problem]]] = field(default_factory=dict, repr=False, compare=False)
 
     @property
     def maker(self) -> Maker:
@@ -60,11 +64,18 @@ def open_workshop(folder: Path, ledger: Path | None = None) -> tuple[Workshop | 
     problems = [*problems, *faults]
     if any(problem.level == "error" for problem in problems):
         return None, problems
-    return Workshop(folder, ledger or folder / "issued.db", settings, tables, names_of(tables, settings)), problems
+    return Workshop(folder, ledger or folder / LEDGER, settings, tables, names_of(tables, settings)), problems
 
 
 def book_of(workshop: Workshop, day: date) -> tuple[Book, list[Problem]]:
-    """The facts of a day; `last.` are those of the bulletin recorded before it."""
+    """The facts of a day, one book for whoever asks; `last.` are those of the bulletin recorded before it."""
+    if day not in workshop.books:
+        workshop.books[day] = open_book(workshop, day)
+    return workshop.books[day]
+
+
+def open_book(workshop: Workshop, day: date) -> tuple[Book, list[Problem]]:
+    """A new book of a day."""
     issued, problems = read_record(workshop.ledger)
     last = last_before(issued, day)
     facts: dict[str, Fact] = {}
@@ -76,16 +87,15 @@ def book_of(workshop: Workshop, day: date) -> tuple[Book, list[Problem]]:
 
 def named_facts(book: Book, keys: list[str]) -> tuple[list[Fact | Absent], list[Problem]]:
     """The facts of these keys, a family or an item standing for all its own; all countable ones where none is named."""
-    countable = [*book.countable(), *book.recorded()]
     if not keys:
         return [book.find(path) for path in book.countable()], []
     found: list[Fact | Absent] = []
     problems = []
     for key in keys:
         one = find_named(book, key)
-        below = [] if isinstance(one, Fact) else facts_below(book, countable, one.key)
+        below = [] if isinstance(one, Fact) else facts_below(book, one.key)
         if isinstance(one, Absent) and not one.known and not below:
-            problems.append(unknown_fact(book, countable, key))
+            problems.append(unknown_fact(book, key))
         found += below or [one]
     return found, problems
 
@@ -97,17 +107,22 @@ def find_named(book: Book, key: str) -> Fact | Absent:
     return as_draft if isinstance(as_draft, Fact) else book.find(parse_key(key))
 
 
-def facts_below(book: Book, countable: list[FactPath], key: str) -> list[Fact | Absent]:
-    """All countable facts whose key begins with a family or an item."""
-    found = [book.find(path) for path in countable]
+def facts_below(book: Book, key: str) -> list[Fact | Absent]:
+    """All facts whose key begins with a family or an item."""
+    found = (book.find(path) for path in everything(book))
     return [fact for fact in found if fact.key.startswith((f"{key}.", f"{key}["))]
 
 
-def unknown_fact(book: Book, countable: list[FactPath], key: str) -> Problem:
+def unknown_fact(book: Book, key: str) -> Problem:
     """The problem of a key that names nothing, with the nearest ones there are."""
-    known = [book.find(path).key for path in countable]
+    known = [book.find(path).key for path in everything(book)]
     offer = ", ".join(get_close_matches(key, known, n=3, cutoff=0.5))
     return Problem("key-unknown", "error", Place("command line"), key, offer=offer)
+
+
+def everything(book: Book) -> list[FactPath]:
+    """The countable facts of the day, and those of the last recorded bulletin."""
+    return [*book.countable(), *book.recorded()]
 
 
 def lines_of_order(workshop: Workshop, number: str, clock: Clock) -> tuple[tuple[OrderLine, ...], list[Problem]]:

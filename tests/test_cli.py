@@ -336,3 +336,63 @@ def test_a_changed_copy_of_the_demo_is_kept(tmp_path: Path) -> None:
 def test_version() -> None:
     """The version is told."""
     assert run("--version").stdout.startswith("bulletin ")
+
+
+def test_a_day_that_has_not_come_is_not_issued(folder: Path) -> None:
+    """A draft as of a later day than it is published warns, and is not issued."""
+    early = ("--published", "2026-03-25T09:00:00+01:00")
+
+    built = run("build", "week", "--data", folder, *early)
+    issued = run("issue", "week", "--data", folder, *early)
+
+    assert (built.exit_code, issued.exit_code) == (0, 1)
+    assert "has not come" in built.stderr
+
+
+def test_languages_of_different_days_are_no_bulletin(folder: Path) -> None:
+    """All languages of a bulletin speak of the same day."""
+    german = LETTER.replace("2026-03-27", "2026-03-20").replace("Week 13", "Woche 12")
+    write(folder, german.replace("We boxed", "Verpackt:").split("this week")[0], "week.de.md")
+
+    result = run("build", "week", "--data", folder, *FRIDAY)
+
+    assert result.exit_code == 2
+    assert "[days-apart]" in result.stderr
+
+
+def test_a_path_is_issued_in_all_its_languages(folder: Path) -> None:
+    """Issuing one language's file issues the draft in every language it is written in."""
+    write(folder, LETTER.replace("Week", "Woche").replace("We boxed", "Verpackt:").split("this week")[0], "week.de.md")
+
+    result = run("issue", folder / "drafts" / "week.en.md", *FRIDAY)
+
+    assert result.exit_code == 0
+    assert (folder / "out" / "week" / "de" / "index.html").is_file()
+
+
+def test_a_refused_first_issue_leaves_nothing(folder: Path) -> None:
+    """A correction of nothing is refused, and the next issue is the first."""
+    refused = run("issue", "week", "--data", folder, *FRIDAY, "--corrects", "7")
+    issued = run("issue", "week", "--data", folder, *FRIDAY)
+
+    assert (refused.exit_code, issued.exit_code) == (2, 0)
+    assert "as number 1" in issued.stdout
+
+
+def test_a_record_elsewhere_leaves_other_files_alone(folder: Path, tmp_path: Path) -> None:
+    """The orders' files of a record of another name have a folder of their own."""
+    (tmp_path / "out").mkdir()
+    (tmp_path / "out" / "12.db").write_text("mine", encoding="utf-8")
+
+    result = run("issue", "week", "--data", folder, *FRIDAY, "--record", tmp_path / "out.db")
+
+    assert result.exit_code == 0
+    assert (tmp_path / "out" / "12.db").read_text(encoding="utf-8") == "mine"
+    assert (tmp_path / "out.db.orders" / "1.db").is_file()
+
+
+def test_a_record_that_is_not_there(folder: Path, tmp_path: Path) -> None:
+    """A record that was named and is missing is no empty one."""
+    assert run("record", "--record", tmp_path / "nowhere.db").exit_code == 2
+    assert run("record", "--data", tmp_path / "nowhere").exit_code == 2
+    assert run("record", "--data", folder).exit_code == 0

@@ -12,7 +12,7 @@ from typing import Any
 from bulletin.model import Basis, Fact, Issued, Place, Problem
 from bulletin.record import digests
 from bulletin.record.entry import bulletin_digest
-from bulletin.record.ledger import COLUMNS, HEAD, opened, orders_folder, unreadable
+from bulletin.record.ledger import COLUMNS, HEAD, is_empty, opened, orders_folder, unreadable
 from bulletin.record.orders import read_orders, row_digest
 from bulletin.values import thaw
 
@@ -42,12 +42,14 @@ def read_record(ledger: Path) -> tuple[tuple[Issued, ...], list[Problem]]:
         return (), lost(ledger)
     try:
         with opened(ledger) as connection:
+            if is_empty(connection):
+                return (), []
             found = connection.execute(
                 "SELECT number, name, as_of, published, digest, corrects FROM bulletin ORDER BY number"
             ).fetchall()
-    except sqlite3.Error as fault:
+        return tuple(Issued(row[0], row[1], date.fromisoformat(row[2]), *row[3:]) for row in found), []
+    except (sqlite3.Error, ValueError) as fault:
         return (), [unreadable(ledger, str(fault))]
-    return tuple(Issued(row[0], row[1], date.fromisoformat(row[2]), *row[3:]) for row in found), []
 
 
 def lost(ledger: Path) -> list[Problem]:
@@ -71,9 +73,9 @@ def read_facts(ledger: Path, number: int) -> tuple[dict[str, Fact], list[Problem
             found = connection.execute(
                 f"SELECT {', '.join(COLUMNS['fact'])} FROM fact WHERE number = ? ORDER BY key", (number,)
             ).fetchall()
-    except sqlite3.Error as fault:
+        return {cells[0]: thawed_fact(cells, date.fromisoformat(row[0])) for cells in found}, []
+    except (sqlite3.Error, ValueError, LookupError, TypeError) as fault:
         return {}, [unreadable(ledger, str(fault))]
-    return {cells[0]: thawed_fact(cells, date.fromisoformat(row[0])) for cells in found}, []
 
 
 def thawed_fact(cells: tuple[Any, ...], as_of: date) -> Fact:
@@ -89,6 +91,8 @@ def verify(ledger: Path) -> list[Problem]:
         return []
     try:
         with opened(ledger) as connection:
+            if is_empty(connection):
+                return []
             return [*chain_faults(connection, ledger), *content_faults(connection, ledger)]
     except sqlite3.Error as fault:
         return [unreadable(ledger, str(fault))]

@@ -34,8 +34,8 @@ HEAD = ("number", "name", "as_of", "published", "corrects", "orders_digest", "pr
 
 
 def orders_folder(ledger: Path) -> Path:
-    """Where the orders' files of a ledger stand: `issued/` beside `issued.db`."""
-    return ledger.with_suffix("")
+    """Where the orders' files of a ledger stand: `issued/` beside `issued.db`, `NAME.orders/` beside any other."""
+    return ledger.with_name("issued" if ledger.name == "issued.db" else f"{ledger.name}.orders")
 
 
 @contextmanager
@@ -44,11 +44,18 @@ def opened(ledger: Path) -> Iterator[sqlite3.Connection]:
     with closing(sqlite3.connect(ledger, isolation_level=None, timeout=30)) as connection:
         connection.execute("PRAGMA foreign_keys = ON")
         connection.execute("PRAGMA synchronous = FULL")
-        known = connection.execute("PRAGMA application_id").fetchone()[0]
-        tables = connection.execute("SELECT count(*) FROM sqlite_schema").fetchone()[0]
-        if tables and known != APPLICATION:
-            raise sqlite3.DatabaseError("the file is a database of another program")
+        if not is_empty(connection):
+            known, form = (connection.execute(f"PRAGMA {name}").fetchone()[0] for name in ("application_id", "user_version"))
+            if known != APPLICATION:
+                raise sqlite3.DatabaseError("the file is a database of another program")
+            if form != FORM:
+                raise sqlite3.DatabaseError(f"it has form {form}, and this version of the program reads form {FORM}")
         yield connection
+
+
+def is_empty(connection: sqlite3.Connection) -> bool:
+    """Whether nothing was ever added: a ledger that was made and then not written."""
+    return not connection.execute("SELECT count(*) FROM sqlite_schema").fetchone()[0]
 
 
 def add(ledger: Path, entry: Entry) -> tuple[int | None, list[Problem]]:
@@ -63,13 +70,13 @@ def add(ledger: Path, entry: Entry) -> tuple[int | None, list[Problem]]:
             number = write(connection, ledger, entry)
             connection.execute("COMMIT")
             return number, []
-    except sqlite3.Error as fault:
+    except (sqlite3.Error, OSError) as fault:
         return None, [unreadable(ledger, str(fault))]
 
 
 def create(connection: sqlite3.Connection) -> None:
     """Make the tables of a new ledger, within the transaction."""
-    if connection.execute("SELECT count(*) FROM sqlite_schema").fetchone()[0]:
+    if not is_empty(connection):
         return
     connection.execute(f"PRAGMA application_id = {APPLICATION}")
     connection.execute(f"PRAGMA user_version = {FORM}")
@@ -79,16 +86,16 @@ def create(connection: sqlite3.Connection) -> None:
 
 
 def refuse(connection: sqlite3.Connection, ledger: Path, entry: Entry) -> list[Problem]:
-    """Why a bulletin may not be added: its name is taken and it corrects nothing, or what it corrects is not there."""
+    """Why a bulletin may not be added: its name is taken and it corrects nothing, or it corrects another than its own newest."""
     taken = connection.execute("SELECT max(number) FROM bulletin WHERE name = ?", (entry.name,)).fetchone()[0]
     place = Place(str(ledger))
     if entry.corrects is None and taken is not None:
         details = {"name": entry.name, "number": str(taken)}
         return [Problem("already-issued", "error", place, entry.name, details, offer=f"--corrects {taken}")]
-    if entry.corrects is not None:
-        known = connection.execute("SELECT 1 FROM bulletin WHERE number = ?", (entry.corrects,)).fetchone()
-        if known is None:
-            return [Problem("nothing-to-correct", "error", place, str(entry.corrects), {"number": str(entry.corrects)})]
+    if entry.corrects is not None and entry.corrects != taken:
+        details = {"name": entry.name, "number": str(entry.corrects)}
+        offer = "" if taken is None else f"--corrects {taken}"
+        return [Problem("nothing-to-correct", "error", place, str(entry.corrects), details, offer=offer)]
     return []
 
 

@@ -6,6 +6,7 @@ Written under another name, flushed, then renamed: whoever finds `N.db` finds al
 from __future__ import annotations
 
 import os
+import re
 import secrets
 import sqlite3
 from collections.abc import Iterable, Iterator
@@ -16,7 +17,10 @@ from bulletin.record import digests
 from bulletin.record.entry import OrderState
 from bulletin.record.schema import ORDERS
 
+APPLICATION = 0x6275_6C6F
+"""SQLite's application id of these files."""
 UNFINISHED = ".part"
+OURS = re.compile(r"(?P<number>[0-9]+)\.db(?P<unfinished>\.part(-journal)?)?")
 
 
 def write_orders(path: Path, orders: Iterable[OrderState]) -> str:
@@ -27,6 +31,7 @@ def write_orders(path: Path, orders: Iterable[OrderState]) -> str:
     rows = [salted_row(state) for state in sorted(orders, key=lambda state: (state.order, state.line))]
     with closing(sqlite3.connect(unfinished)) as file, file:
         file.execute("PRAGMA synchronous = FULL")
+        file.execute(f"PRAGMA application_id = {APPLICATION}")
         file.executescript(ORDERS)
         file.executemany("INSERT INTO state VALUES (?, ?, ?, ?, ?)", rows)
     flush(unfinished)
@@ -53,11 +58,10 @@ def read_orders(path: Path) -> Iterator[tuple[str, str, str | None, str | None, 
 
 
 def sweep(folder: Path, named: set[int]) -> None:
-    """Remove what a crash left: unfinished files, and finished ones that the ledger does not name."""
+    """Remove what a crash left: unfinished files, and finished ones that the ledger does not name. Others stay."""
     for path in sorted(folder.glob("*")):
-        number = path.name.removesuffix(".db")
-        unnamed = number.isascii() and number.isdecimal() and int(number) not in named
-        if unnamed or path.name.removesuffix("-journal").endswith(UNFINISHED):
+        ours = OURS.fullmatch(path.name)
+        if ours and (ours["unfinished"] or int(ours["number"]) not in named):
             path.unlink()
 
 

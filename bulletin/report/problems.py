@@ -23,7 +23,7 @@ def word(problem: Problem) -> str:
     """A problem as `file:line:column: level: message [rule]`, its offer indented below."""
     place = problem.place
     line = f"{shown(place.file)}:{place.line}:{place.column}: {problem.level}: {message(problem)} [{problem.rule}]"
-    return f"{line}\n    write: {shown(problem.offer)}" if problem.offer else line
+    return f"{line}\n    write: {printable(problem.offer)}" if problem.offer else line
 
 
 def message(problem: Problem) -> str:
@@ -55,5 +55,9 @@ def filled(sentence: str, problem: Problem) -> str:
 
 def shown(text: str) -> str:
     """A text from a file as it may stand in a terminal: one line, printable, not too long."""
-    cut = text if len(text) <= LONGEST else text[: LONGEST - 1] + "…"
-    return "".join(sign if sign.isprintable() else sign.encode("unicode_escape").decode() for sign in cut)
+    return printable(text if len(text) <= LONGEST else text[: LONGEST - 1] + "…")
+
+
+def printable(text: str) -> str:
+    """A text with every sign that does something to a terminal as its escape."""
+    return "".join(sign if sign.isprintable() else sign.encode("unicode_escape").decode() for sign in text)

@@ -24,7 +24,7 @@ if TYPE_CHECKING:
 NAME = "tables-stale"
 LEVEL: Level = "warn"
 WAIVABLE = True
-SENTENCE = "{words} may be out of date: {days} working days lie between {from} and {to}, more than {limit}"
+SENTENCE = "{words} can't be relied on: {why}; a bulletin is not issued like that"
 ACCEPTED: tuple[str, ...] = ("We boxed {{ boxed.week }} looms.",)
 REJECTED: tuple[str, ...] = ("«»We have {{ coverage.short_parts }} parts on order.",)
 
@@ -37,6 +37,8 @@ def check(case: Case) -> Iterator[Fault]:
         if newest is not None:
             yield from _gap(case, family, (newest, case.as_of))
     published = case.run.published.astimezone(case.run.settings.maker.zone).date()
+    if published < case.as_of:
+        yield Fault(None, "the as-of date", {"why": f"{case.as_of} has not come on {published}"}, item="the as-of date")
     yield from _gap(case, "the as-of date", (case.as_of, published))
 
 
@@ -45,5 +47,5 @@ def _gap(case: Case, what: str, days: tuple[date, date]) -> Iterator[Fault]:
     limit = case.run.settings.checks.stale_after_days
     between = len(Calendar.of(case.run.settings).working_days(first + timedelta(days=1), last))
     if between > limit:
-        details = {"days": str(between), "from": first.isoformat(), "to": last.isoformat(), "limit": str(limit)}
-        yield Fault(None, what, details, item=what)
+        why = f"{between} working days lie between {first} and {last}, more than {limit}"
+        yield Fault(None, what, {"why": why}, item=what)

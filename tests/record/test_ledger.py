@@ -145,3 +145,32 @@ def test_another_programs_file_is_left_alone(tmp_path: Path) -> None:
 
     assert ["record-unreadable"] == [problem.rule for problem in add(path, entry())[1]]
     assert ["record-unreadable"] == [problem.rule for problem in read_record(text)[1]]
+
+
+def test_another_form_is_refused(tmp_path: Path) -> None:
+    """A ledger that a later version wrote is not read as if it were of this one."""
+    path = tmp_path / "issued.db"
+    issue(path, entry())
+    with closing(sqlite3.connect(path)) as connection, connection:
+        connection.execute("PRAGMA user_version = 99")
+
+    assert ["record-unreadable"] == [problem.rule for problem in read_record(path)[1]]
+
+
+def test_altered_values_are_told_not_raised(tmp_path: Path) -> None:
+    """A day or a value that can't be read any more is a problem of the record."""
+    path = tmp_path / "issued.db"
+    issue(path, entry())
+    with closing(sqlite3.connect(path)) as connection, connection:
+        connection.execute("UPDATE fact SET value = '[\"date\",\"someday\"]'")
+
+    assert ["record-unreadable"] == [problem.rule for problem in read_facts(path, 1)[1]]
+
+
+def test_only_the_newest_of_a_name_is_corrected(tmp_path: Path) -> None:
+    """A correction names the newest bulletin of its own name, no other one."""
+    path = tmp_path / "issued.db"
+    issue(path, entry("2026-12", date(2026, 3, 20)), entry())
+
+    assert ["nothing-to-correct"] == [problem.rule for problem in add(path, replace(entry(), corrects=1))[1]]
+    assert (3, []) == add(path, replace(entry(), corrects=2))
