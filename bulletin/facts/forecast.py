@@ -49,6 +49,12 @@ class Forecast(Prospects):
             return late
         return Found(median(late[1]), self._told(late[0])) if len(late[0]) else Gap("no window moved")
 
+    @fact("working day", FORECAST)
+    def widened(self) -> Found | Gap:
+        """Working days by which both ends of every window are put out, since too few of the past weeks' windows came true."""
+        scenario = self.outlook.usual()
+        return scenario if isinstance(scenario, Gap) else Found(self.outlook.widening, self.records)
+
     @door("call", choices="model_choices")
     def of(self, model: str) -> ModelForecast | None:
         """The same facts for one model."""

@@ -161,12 +161,12 @@ class Prospects(Scope):
         return self._found(self._window(scenario, min(int(low[0]) for low, _ in ends), max(int(high[0]) for _, high in ends)))
 
     def _window(self, scenario: Scenario, first: int, last: int) -> Window | Gap:
-        days = self.outlook.ahead
-        if last < len(days):
-            return Window(day_of(int(days[first])), day_of(int(days[last])))
+        window = self.outlook.window(first, last)
+        if window is not None:
+            return window
         if scenario.held_by:
             return Gap(f"what is on order of {', '.join(map(self._called, scenario.held_by))} does not last so far")
-        return Gap(f"it ends later than {len(days)} working days from now, further than a forecast sees")
+        return Gap(f"it ends later than {len(self.outlook.ahead)} working days from now, further than a forecast sees")
 
     def _units(self, span: Window, so_far: int) -> Found | Gap:
         scenario = self.outlook.usual()

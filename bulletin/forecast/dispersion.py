@@ -8,9 +8,8 @@ import numpy as np
 
 from bulletin.forecast.output import Reals
 
-WEEK = 5
 LEAST = 0.02
-PRIOR_DAYS = 4.0
+PRIOR_DAYS = 2.0
 """Days at which a line is believed to scatter like a Poisson count, before any day is seen."""
 
 
@@ -25,8 +24,7 @@ class Dispersion:
 def dispersion_of(units: Reals, factors: Reals) -> Dispersion:
     """The dispersion of days that ran, from differences of successive ones, which a slowly changing rate hardly touches.
 
-    `factors` is the weekly pattern's share of each day. Where weeks scatter further than their days explain, good and bad days
-    come in runs, and the ratio is that of the weeks as far as it is known.
+    `factors` is the weekly pattern's share of each day. Good and bad weeks are a matter of the rate, and no dispersion of days.
     """
     daily, pairs = _by_difference(units, factors)
     mean_freedom = max(pairs * 2 / 3, 1.0)

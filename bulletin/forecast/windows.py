@@ -35,16 +35,12 @@ class Curves:
 
 def curves_of(paths: NDArray[np.float32]) -> Curves:
     """The percentiles of cumulative output, day by day (`paths`: day by future, never falling along the days)."""
-    return Curves(*(quantile_curve(paths, level) for level in (LOW, HIGH)))
-
-
-def quantile_curve(paths: NDArray[np.float32], level: float) -> Reals:
-    """For each day the output that at least a share `level` of the futures have reached."""
     futures = paths.shape[1]
-    rank = futures - max(int(np.ceil(level * futures - 1e-9)), 1)
-    found = np.array([np.partition(day, rank)[rank] for day in paths], np.float64)
-    grown: Reals = np.maximum.accumulate(found) if len(found) else found
-    return grown
+    ranks = [futures - max(int(np.ceil(level * futures - 1e-9)), 1) for level in (LOW, HIGH)]
+    found = np.empty((len(ranks), len(paths)))
+    for day, reached in enumerate(paths):
+        found[:, day] = np.partition(reached, ranks)[ranks]
+    return Curves(*np.maximum.accumulate(found, axis=1))
 
 
 def days_reached(paths: NDArray[np.float32], place: int) -> Integers:

@@ -1,6 +1,7 @@
 """Factories with known truth: a history that a maker could have, and as many equally true futures as one asks for.
 
-Written apart from the forecast: days are counts drawn one by one (`processes.py`), a scarce part is taken from its shelf unit by unit.
+Written apart from the forecast: days are counts drawn one by one (`processes.py`), a scarce part is taken from its shelf unit by
+unit.
 """
 
 from __future__ import annotations

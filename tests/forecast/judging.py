@@ -15,7 +15,7 @@ from bulletin.forecast.parts import Supply, capped
 from bulletin.forecast.references import day_bootstrap
 from bulletin.forecast.scoring import interval_score
 from bulletin.forecast.windows import curves_of
-from tests.forecast.factories import Factory, weekdays
+from tests.forecast.factories import Factory, weekdays, working_days
 from tests.forecast.processes import Counts
 
 FUTURES = 1000
@@ -68,8 +68,17 @@ def judge(factory: Factory) -> Judged:
         float((truth > high[:, None]).mean()),
         _score(low, high, truth),
         _score(known[:, tenth - 1], known[:, -tenth - 1], truth),
-        _score(*day_bootstrap(factory.past, factory.places, len(factory.days)), truth),
+        _score(*_plain(factory), truth),
     )
+
+
+def _plain(factory: Factory) -> tuple[NDArray[np.generic], NDArray[np.generic]]:
+    """The day bootstrap of the last 60 working days. It knows weekends, but no closure that lies ahead."""
+    weekdays_ahead = working_days(1, int(factory.days[-1]))
+    ends = day_bootstrap(factory.past, factory.places, len(weekdays_ahead))
+    told = [weekdays_ahead[np.minimum(end.astype(np.int64), len(weekdays_ahead) - 1)] for end in ends]
+    low, high = (np.searchsorted(factory.days, day) for day in told)
+    return low, high
 
 
 def _score(low: NDArray[np.generic], high: NDArray[np.generic], truth: Counts) -> float:

@@ -1,4 +1,4 @@
-"""What goes on in a factory with known truth: the mean output of each day and all that disturbs it. Units are whole, day by day."""
+"""What goes on in a factory with known truth: the mean output of each day and all that disturbs it. Units are whole."""
 
 from __future__ import annotations
 

@@ -18,16 +18,19 @@ from bulletin.facts.ahead.plan import ceiling
 from bulletin.facts.ahead.supply import SupplyAhead
 from bulletin.facts.counting.backlog import backlog_of
 from bulletin.facts.counting.keys import Integers
-from bulletin.facts.scopes.calendar import day_number
+from bulletin.facts.scopes.calendar import day_number, day_of
 from bulletin.facts.scopes.day import Day
 from bulletin.facts.scopes.family import Gap
+from bulletin.forecast.backtest import Replayed, replay
 from bulletin.forecast.line import LEAST_DAYS, Line, Paths, draw_paths, line_of
 from bulletin.forecast.mix import Queues, mix_of, split
 from bulletin.forecast.output import Output, Reals
 from bulletin.forecast.parts import capped, least
+from bulletin.forecast.tally import widening
 from bulletin.forecast.windows import Curves, curves_of, days_reached
+from bulletin.model import Window
 
-FUTURES = 4000
+FUTURES = 2000
 NEAREST, FARTHEST = 150, 780
 """Working days that are simulated at least and at most."""
 SOON = 45
@@ -107,6 +110,21 @@ class Outlook:
         if found is not None:
             return found
         return Gap(f"too few working days of output are on record: a rate needs {LEAST_DAYS}, half of them with output")
+
+    @cached_property
+    def replayed(self) -> list[Replayed]:
+        """Windows as of past weeks, and what came."""
+        return replay(self.past.units.sum(axis=1), np.concatenate([self.past.days, self.ahead]))
+
+    @cached_property
+    def widening(self) -> int:
+        """Open days by which each end of a window is put out, because too few of the past windows came true."""
+        return widening(self.replayed)
+
+    def window(self, first: int, last: int) -> Window | None:
+        """A window from one day ahead to another, widened where it must be; None where it ends beyond what is simulated."""
+        first, last = max(first - self.widening, 0), last + self.widening
+        return Window(day_of(int(self.ahead[first])), day_of(int(self.ahead[last]))) if last < len(self.ahead) else None
 
     def usual(self) -> Scenario | Gap:
         """The futures."""

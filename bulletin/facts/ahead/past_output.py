@@ -61,7 +61,7 @@ def past_output(day: Day) -> PastOutput:
     if len(days) and days[-1] == day_number(day.as_of) and not (frame["day"] == pd.Timestamp(day.as_of)).any():
         days = days[:-1]
     at = np.searchsorted(days, units.day, side="right") - 1
-    model = pd.Categorical(latest["model"], categories=models).codes.astype(np.int64)
+    model = pd.Categorical(latest["model"].astype("str"), categories=list(models)).codes.astype(np.int64)
     serves = ~latest["purpose"].isin(FOR_OTHERS).to_numpy()
     counts = [_count(at[chosen], model[chosen], (len(days), len(models))) for chosen in (serves, ~serves)]
     return PastOutput(days, models, counts[0], (counts[0] + counts[1]).sum(axis=1))

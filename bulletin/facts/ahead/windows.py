@@ -34,6 +34,7 @@ def order_windows(day: Day) -> OrderWindows | Gap:
     for name in scenario.paths:
         rows = np.flatnonzero((place > 0) & (model == name).to_numpy())
         begin, end = scenario.curves(name).windows(place[rows])
+        begin, end = np.maximum(begin - outlook.widening, 0), end + outlook.widening
         seen = end < len(days)
         first[rows[seen]], last[rows[seen]] = days[begin[seen]], days[end[seen]]
     return OrderWindows(first, last)
