@@ -6,6 +6,7 @@ import re
 from collections.abc import Iterator
 from dataclasses import dataclass, field, replace
 from datetime import date
+from functools import cached_property
 
 from bulletin.facts.families import FAMILIES
 from bulletin.facts.scopes.day import Day
@@ -65,17 +66,22 @@ class Book:
 
     def countable(self) -> list[Path]:
         """Paths to all facts without free arguments and not of single orders, sorted by key."""
-        paths = [
-            path
-            for name, family in FAMILIES.items()
-            for path in self._countable(family, (Step("name", name),), Spelled(name, name))
-        ]
-        return sorted(paths, key=lambda path: self.find(path).key)
+        return list(self._paths.values())
 
     def recorded(self) -> list[Path]:
         """Paths to the countable facts that the last recorded bulletin holds, as `last.` tells them."""
         last = (Step("name", "last"),)
-        return [(*last, *path) for path in self.countable() if self.find(path).key in self.day.last]
+        return [(*last, *path) for key, path in self._paths.items() if key in self.day.last]
+
+    @cached_property
+    def _paths(self) -> dict[str, Path]:
+        """The countable paths by key, sorted by it."""
+        keyed = (
+            found
+            for name, family in FAMILIES.items()
+            for found in self._countable(family, (Step("name", name),), Spelled(name, name))
+        )
+        return dict(sorted(keyed))
 
     def newest(self, family: str) -> date | None:
         """The day of the newest row that a family rests on; None for a family that is not dated or has no row."""
@@ -208,19 +214,21 @@ class Book:
             at_least=found.at_least,
         )
 
-    def _countable(self, kind: type[Scope], path: Path, at: Spelled) -> Iterator[Path]:
-        for name, method in kind.fact_methods().items():
-            if not method.parameters:
-                yield path if name == "itself" else (*path, Step("name", name))
+    def _countable(self, kind: type[Scope], path: Path, at: Spelled) -> Iterator[tuple[str, Path]]:
+        methods = kind.fact_methods()
+        for name, method in methods.items():
+            if name == "itself":
+                yield at.key, path
+            elif not method.parameters:
+                yield f"{at.key}.{name}", (*path, Step("name", name))
         scope = self._scope(kind, at)
         if isinstance(scope, Absent):
             return
-        methods = kind.fact_methods()
-        yield from ((*path, Step("name", name)) for name in scope.columns() if name not in methods)
+        yield from ((f"{at.key}.{name}", (*path, Step("name", name))) for name in scope.columns() if name not in methods)
         for inner in kind.doors().values():
             yield from self._behind(scope, inner, path, at)
 
-    def _behind(self, scope: Scope, inner: Door, path: Path, at: Spelled) -> Iterator[Path]:
+    def _behind(self, scope: Scope, inner: Door, path: Path, at: Spelled) -> Iterator[tuple[str, Path]]:
         if inner.choices is None:
             return
         for choice in getattr(scope, inner.choices)():

@@ -16,7 +16,7 @@ from bulletin.facts.counting.models import models_of
 from bulletin.facts.materials.materials import Materials
 from bulletin.facts.materials.needs import Demand, Growth
 from bulletin.facts.materials.planned import PlannedOutput
-from bulletin.facts.part_coverage import PartCoverage
+from bulletin.facts.part_coverage import NO_WORK, PartCoverage
 from bulletin.facts.scopes.day import Day
 from bulletin.facts.scopes.family import Found, Gap, Records, Scope, door, fact
 from bulletin.facts.statistics.shares import share_decimals
@@ -82,8 +82,8 @@ class ModelsCoverage(Scope):
         parts = self.materials.bought(models)
         if not parts:
             return Gap("nothing is planned after this day" if not models else "the planned models use no part")
-        reached = self.materials.needs.reach(planned.growth(models), parts)
-        return Found(planned.working_days(reached), lambda: self._plan_rows(planned, models, parts))
+        days = planned.working_days(self.materials.needs.reach(planned.growth(models), parts))
+        return NO_WORK if days is None else Found(days, lambda: self._plan_rows(planned, models, parts))
 
     @cached_property
     def lines(self) -> dict[str, Fraction]:

@@ -111,7 +111,7 @@ def _date(cell: Any) -> Any:
 
 def _held_up(day: Day, position: int) -> tuple[Name, ...]:
     """The parts that hold a waiting line up; none where a table that would tell is missing."""
-    return day.once(QueueNeeds).awaited(position) if all(day.has(name) for name in NEEDS) else ()
+    return day.once(QueueNeeds).awaited(position) if not day.lacks(NEEDS) else ()
 
 
 def _next_arrival(day: Day, model: str, parts: tuple[Name, ...]) -> date | None:

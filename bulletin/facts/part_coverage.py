@@ -20,6 +20,7 @@ from bulletin.facts.scopes.family import Found, Gap, Records, Scope, fact
 from bulletin.model import Basis
 
 NEEDS = ("orders", "structure")
+NO_WORK = Gap("no planned day is a working day")
 
 
 class PartCoverage(Scope):
@@ -76,8 +77,8 @@ class PartCoverage(Scope):
         models = [model for model in planned.models if model in self.models and model in above]
         if not models:
             return Gap("the plan does not use it")
-        reached = planned.reach(self.models).of(self.part)
-        return Found(planned.working_days(reached), lambda: self._plan_rows(planned, models))
+        days = planned.working_days(planned.reach(self.models).of(self.part))
+        return NO_WORK if days is None else Found(days, lambda: self._plan_rows(planned, models))
 
     @fact("date", Basis.PLAN, tables=("supply",))
     def next_arrival(self) -> Found | Gap:

@@ -22,7 +22,9 @@ class Store:
         self.structure = [row for row in rows if row.get("from", "") <= day and (not row.get("until") or row["until"] >= day)]
         self.parents = {row["parent"] for row in self.structure}
         parts = maker.raw("parts")
-        self.whole = maker.raw("structure") is not None and maker.raw("stock") is not None
+        self.told = bool(rows)
+        self.counted = bool(maker.rows("stock"))
+        self.whole = self.told and self.counted
         self.names = {row["part"]: row["name"] for row in parts or []}
         self.parts = list(self.names) if parts is not None else sorted({row["component"] for row in self.structure})
         self.stock = self.newest(maker.rows("stock") or [])
@@ -177,18 +179,19 @@ def days_covered(store: Store, part: str, model: str = "") -> int | None:
     days = [(day, needs.get(part, Fraction())) for day, needs in store.planned(model)]
     covered = [day for day, need in days if need <= max(Fraction(), store.shelf(part))]
     used = any(part in below(store, row["model"]) for row in store.plan if model in ("", row["model"]))
-    return sum(store.maker.is_working(date.fromisoformat(day)) for day in covered) if used else None
+    worked = any(store.maker.is_working(date.fromisoformat(row["date"])) for row in store.plan)
+    return sum(store.maker.is_working(date.fromisoformat(day)) for day in covered) if used and worked else None
 
 
 def of_part(store: Store, part: str) -> dict[str, object]:
     """All names of one part."""
     found: dict[str, object] = {}
-    if store.maker.raw("stock") is not None:
+    if store.counted:
         found["usable"] = float(store.amount(part, "usable"))
         found["held"] = float(store.amount(part, "inspection", "quarantine"))
     if store.maker.raw("reserved") is not None:
         found["reserved"] = float(store.kept(part, "shop", "service", "retrofit"))
-    if store.maker.raw("structure") is not None:
+    if store.told:
         found["needed"] = float(store.needs(per_model(store.waiting)).get(part, Fraction()))
     if store.whole:
         found |= against_needs(store, part)

@@ -54,6 +54,6 @@ def of_one(maker: Maker, row: Row, affected: list[Row] | None) -> dict[str, obje
     if affected is not None:
         own = [each for each in affected if each["defect"] == row["defect"]]
         found |= counts(own, row.get("traced") == "complete")
-    if row.get("remedy_part") and maker.raw("stock") is not None:
+    if row.get("remedy_part") and maker.rows("stock"):
         found["kits"] = float(Store(maker).amount(row["remedy_part"], "usable"))
     return found

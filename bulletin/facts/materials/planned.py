@@ -59,9 +59,9 @@ class PlannedOutput:
             self._reaches[models] = Reach(self.day.once(Materials).needs, self.growth(models))
         return self._reaches[models]
 
-    def working_days(self, steps: int) -> int:
-        """How many of the first so many planned days are working days."""
-        return self._worked[steps]
+    def working_days(self, steps: int) -> int | None:
+        """How many of the first so many planned days are working days; None where no planned day is one."""
+        return self._worked[steps] if self._worked[-1] else None
 
     @cached_property
     def _worked(self) -> list[int]:

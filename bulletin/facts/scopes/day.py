@@ -2,10 +2,11 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Mapping
+from collections.abc import Callable, Iterable, Mapping
 from dataclasses import dataclass, field
 from datetime import date
 from functools import cached_property
+from types import MappingProxyType
 from typing import Any, TypeVar
 
 from bulletin.facts.scopes.calendar import Calendar
@@ -14,6 +15,11 @@ from bulletin.settings import Settings
 from bulletin.tables.table import Table, Tables
 
 Built = TypeVar("Built")
+
+UNTOLD: Mapping[str, str] = MappingProxyType(
+    {"stock": "no stock was counted up to this day", "structure": "the structure tells of no part"}
+)
+"""Tables that tell nothing as long as they have no row, and why. Any other without rows tells that there was nothing."""
 
 
 @dataclass(frozen=True, eq=False)
@@ -41,6 +47,13 @@ class Day:
     def has(self, name: str) -> bool:
         """Whether the data folder holds the table."""
         return self.tables.get(name) is not None
+
+    def lacks(self, names: Iterable[str]) -> str:
+        """Why facts that need these tables can't be told; empty where they can."""
+        missing = [self.tables.file(name) for name in names if not self.has(name)]
+        if missing:
+            return f"needs {' and '.join(missing)}, which the data folder lacks"
+        return next((UNTOLD[name] for name in names if name in UNTOLD and self.table(name).frame.empty), "")
 
     def once(self, begin: Callable[[Day], Built]) -> Built:
         """Build something of this day once, for every family that asks: `day.once(Backlog)`."""
