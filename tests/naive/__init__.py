@@ -10,17 +10,16 @@ from __future__ import annotations
 from datetime import date
 from pathlib import Path
 
-from tests.naive import boxed, coverage, credit, defects, orders
+from tests.naive import boxed, changes, coverage, credit, defects, inspections, orders, plan, promises, refunds, statements
 from tests.naive.folder import Maker
 
 
 def facts(folder: Path, as_of: date) -> dict[str, object]:
-    """All facts of the families boxed, orders, coverage, credits and defects, as of a day."""
+    """All facts of all families but the forecast, as of a day; None where a fact that was asked for must be absent."""
     maker = Maker(folder, as_of)
-    return {
-        **boxed.facts(maker),
-        **orders.facts(maker),
-        **coverage.facts(maker),
-        **credit.facts(maker),
-        **defects.facts(maker),
-    }
+    found: dict[str, object] = {}
+    for family in (
+        boxed, orders, plan, coverage, defects, inspections, changes, credit, promises, refunds, statements,
+    ):  # fmt: skip
+        found |= family.facts(maker)
+    return found

@@ -22,6 +22,8 @@ OWN_DATE = {
     "supply": "ordered",
     "holds": "from",
     "refunds": "asked",
+    "promises": "made",
+    "attested": "on",
 }
 LATER = {
     "orders": ("closed", "delivered"),
@@ -31,6 +33,7 @@ LATER = {
     "affected": ("address_confirmed", "kit_sent", "remedied"),
     "refunds": ("paid",),
     "holds": ("until",),
+    "promises": ("done", "withdrawn"),
 }
 WEEKDAYS = ("monday", "tuesday", "wednesday", "thursday", "friday", "saturday", "sunday")
 
@@ -101,6 +104,8 @@ class Maker:
             return None
         own = OWN_DATE.get(name)
         kept = [row for row in rows if own is None or not row.get(own) or row[own] <= self.as_of.isoformat()]
+        if name == "inspections":
+            kept = [row for row in rows if self.moment(row["at"]).astimezone(self.zone).date() <= self.as_of]
         for row in kept:
             for column in LATER.get(name, ()):
                 if row.get(column, "") > self.as_of.isoformat():

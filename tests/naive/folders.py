@@ -18,6 +18,11 @@ DOUBLED = (
     "2025-11-30T23:59:30",
     "2026-01-01T00:00:00",
 )
+OPTIONAL = (
+    "told", "plan", "supply", "stock", "reserved", "holds", "refunds", "affected", "credits", "inspections", "changes",
+    "promises", "policies", "attested",
+)  # fmt: skip
+"""Tables that no other refers to: now and then they are missing, or have no row."""
 Table = list[dict[str, str]]
 
 
@@ -66,12 +71,20 @@ class Folder:
         self.credits()
         self.defects()
         self.outside()
-        for name in ("told", "plan", "supply", "reserved", "holds", "refunds", "affected", "credits"):
+        self.inspections()
+        self.changes()
+        self.promises()
+        self.statements()
+        for name in OPTIONAL:
             if self.rng.random() < 0.07:
                 self.tables.pop(name, None)
-        for name in ("supply", "plan", "credits", "affected", "reserved", "told"):
-            if name in self.tables and self.rng.random() < 0.05:
-                self.tables[name] = []
+            elif self.rng.random() < 0.05:
+                self.emptied(name)
+
+    def emptied(self, name: str) -> None:
+        """A table without a row; tables that others refer to stay whole."""
+        if name in self.tables:
+            self.tables[name] = []
 
     def order(self, number: str) -> None:
         """One order of one to three units of one currency."""
@@ -265,8 +278,70 @@ class Folder:
                 self.tables["holds"].append({"order": row["order"], "reason": "away", "from": str(first), "until": until})
             elif row["line"] in ("", "1") and self.rng.random() < 0.05:
                 asked = self.day(date.fromisoformat(row["placed"]), LAST)
-                refund = {"order": row["order"], "asked": str(asked), "paid": "", "amount": amount(self.rng, row["currency"], 99)}
+                paid = self.maybe(0.4, str(asked + timedelta(self.rng.randrange(20))))
+                value = amount(self.rng, row["currency"], 99)
+                refund = {"order": row["order"], "asked": str(asked), "paid": paid, "amount": value}
                 self.tables["refunds"].append(refund | {"currency": row["currency"]})
+
+    def inspections(self) -> None:
+        """Samples of all sizes, in lots that the standard has a plan for and in others."""
+        rows: Table = []
+        for number in range(self.rng.randrange(6)):
+            checked = self.rng.choice((1, 3, 8, 20, 50, 80, 125))
+            failed = min(checked, self.rng.choice((0, 0, 1, 2, 7, checked)))
+            rows.append({
+                "inspection": f"I-{number}", "title": f"torque {number}", "part": "", "lot": self.maybe(0.5, f"L{number}"),
+                "checked": str(checked), "failed": str(failed), "at": self.moment(self.day()),
+                "lot_size": self.maybe(0.8, self.rng.choice(("1", "9", "60", "150", "281", "1000", "3200", "36000"))),
+                "quality_limit": self.maybe(0.8, self.rng.choice(("0.65", "1.0", "1.5", "2.5", "4.0", "6.5", "1", "0.1"))),
+            })  # fmt: skip
+        self.tables["inspections"] = rows
+
+    def changes(self) -> None:
+        """Changes from a serial or from a day on, with and without a defect."""
+        serials = sorted({row["serial"] for row in self.boxing})
+        defects = [row["defect"] for row in self.tables.get("defects", [])]
+        self.tables["changes"] = [
+            {
+                "change": f"C-{number}", "title": f"better pin {number}", "model": self.rng.choice(self.models),
+                "from_serial": self.maybe(0.5, self.rng.choice((*serials, "U9", "U10"))),
+                "from_date": self.maybe(0.7, str(self.day())),
+                "defect": self.maybe(0.8, self.rng.choice(defects)) if defects else "",
+                "state": self.rng.choice(("planned", "released")),
+            }
+            for number in range(self.rng.randrange(5))
+        ]  # fmt: skip
+
+    def promises(self) -> None:
+        """Promises that were kept, with and without a day on record, late, withdrawn, or are still open."""
+        rows: Table = []
+        for number in range(self.rng.randrange(8)):
+            made = self.day()
+            due = made + timedelta(self.rng.randrange(90))
+            state = self.rng.choice(("open", "kept", "kept", "withdrawn"))
+            ended = str(max(made, due + timedelta(self.rng.randint(-20, 20)))) if self.rng.random() < 0.8 else ""
+            rows.append({
+                "promise": f"R-{number}", "made": str(made), "text": f"we will do {number}", "due": str(due), "state": state,
+                "done": ended if state == "kept" else "", "withdrawn": ended if state == "withdrawn" else "",
+            })  # fmt: skip
+        self.tables["promises"] = rows
+
+    def statements(self) -> None:
+        """Policies in every state, and statements that expire or do not."""
+        self.tables["policies"] = [
+            {
+                "policy": f"Q-{number}", "title": f"rule {number}", "from": self.maybe(0.5, str(self.day())),
+                "state": self.rng.choice(("idea", "planned", "decided", "in_force", "in_force")),
+            }
+            for number in range(self.rng.randrange(4))
+        ]  # fmt: skip
+        self.tables["attested"] = [
+            {
+                "statement": f"T.{number}", "text": f"no loom is like another, says {number}", "by": "A. Weaver",
+                "on": str(self.day()), "file": "", "expires": self.maybe(0.6, str(self.day())),
+            }
+            for number in range(self.rng.randrange(4))
+        ]  # fmt: skip
 
     def settings(self) -> str:
         """A bulletin.toml: zones on both sides of UTC, other weeks, other working days, credit in several shapes or none."""
@@ -275,6 +350,8 @@ class Folder:
         lines += self.rng.choice(([], ['week_starts = "sunday"'], ['holidays = "AT"'], ["holidays = [2026-01-05]"]))
         if self.rng.random() < 0.2:
             lines.append('working_days = ["tuesday", "wednesday", "saturday"]')
+        if self.rng.random() < 0.3:
+            lines += ["", "[checks]", f"confidence = {self.rng.choice((0.8, 0.9, 0.99))}"]
         if self.rng.random() < 0.12:
             return "\n".join(lines) + "\n"
         lines += ["", "[credit]", self.rng.choice(('months_from = "promised"', 'months_from = "placed"'))]
@@ -320,5 +397,10 @@ HEADERS = {
     "credits": "order date kind amount currency",
     "holds": "order reason from until",
     "refunds": "order asked paid amount currency",
+    "inspections": "inspection title checked failed at",
+    "changes": "change title model state",
+    "promises": "promise made text due state",
+    "policies": "policy title state",
+    "attested": "statement text by on",
 }
 """The columns of tables that have no row."""

@@ -3,11 +3,13 @@
 from __future__ import annotations
 
 import re
+from collections.abc import Iterable
 from datetime import date
 from pathlib import Path
 
 import pytest
 
+from bulletin.draft.expressions import parse_key
 from bulletin.model import Fact
 from bulletin.values import to_json
 from bulletin.workshop import book_of, open_workshop
@@ -15,25 +17,32 @@ from tests import naive
 from tests.naive.folders import random_folder
 
 DEMO = Path(__file__).parents[2] / "data" / "demo"
-FAMILIES = ("boxed", "orders", "coverage", "credits", "defects")
+FAMILIES = (
+    "boxed", "orders", "plan", "coverage", "defects", "inspections", "changes", "credits", "promises", "refunds", "policies",
+    "attested",
+)  # fmt: skip
 
 BEYOND = re.compile(
     r"boxed\.(of.*\.)?unusual"
     r"|credits\.(owed|balance|accrued_month)\.[A-Z]{3}"
     r"|coverage\.part(\..+|\[.+\])\.(part|name|lead_days|safety_stock)"
-    r"|defects(\..+|\[.+\])\.defect"
+    r"|(defects|inspections|changes|promises|policies|attested)(\..+|\[.+\])\.(defect|inspection|change|promise|policy|statement)"
 )
 """What the naive computation leaves out: charts, currencies with nothing in them, the columns of an item's row."""
 
 
-def real(folder: Path, day: date) -> dict[str, object]:
-    """All countable facts of the five families, as JSON has them."""
+ASKED = re.compile(r"\.(on|better_than)\b")
+"""Facts with free arguments, which nobody lists."""
+
+
+def real(folder: Path, day: date, asked: Iterable[str]) -> dict[str, object]:
+    """All countable facts of these families, and those asked for that take arguments, as JSON has them."""
     workshop, problems = open_workshop(folder)
     assert workshop is not None, problems
     book, _ = book_of(workshop, day)
-    facts = [book.find(path) for path in book.countable()]
-    told = [fact for fact in facts if isinstance(fact, Fact) and fact.key.partition(".")[0] in FAMILIES]
-    return {fact.key: to_json(fact.value) for fact in told}
+    paths = dict.fromkeys((*book.countable(), *(parse_key(key) for key in asked if ASKED.search(key))))
+    facts = [book.find(path) for path in paths if path[0].text in FAMILIES]
+    return {fact.key: to_json(fact.value) for fact in facts if isinstance(fact, Fact)}
 
 
 def near(value: object) -> object:
@@ -43,7 +52,8 @@ def near(value: object) -> object:
 
 def disagreements(folder: Path, day: date) -> dict[str, tuple[object, object]]:
     """Each fact on which the two disagree, with the real and the naive value."""
-    told, counted = real(folder, day), naive.facts(folder, day)
+    counted = naive.facts(folder, day)
+    told = real(folder, day, counted)
     keys = [key for key in sorted(told.keys() | counted.keys()) if key in counted or not BEYOND.fullmatch(key)]
     return {key: (told.get(key), counted.get(key)) for key in keys if told.get(key) != near(counted.get(key))}
 
