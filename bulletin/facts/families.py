@@ -8,6 +8,7 @@ from bulletin.facts.changes import Changes
 from bulletin.facts.coverage import Coverage
 from bulletin.facts.credits import Credits
 from bulletin.facts.defects import Defects
+from bulletin.facts.forecast import Forecast
 from bulletin.facts.inspections import Inspections
 from bulletin.facts.orders import Orders
 from bulletin.facts.plan import Plan
@@ -25,6 +26,7 @@ FAMILIES: dict[str, type[Scope]] = {
     "inspections": Inspections,
     "changes": Changes,
     "credits": Credits,
+    "forecast": Forecast,
     "promises": Promises,
     "refunds": Refunds,
     "policies": Policies,
