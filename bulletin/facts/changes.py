@@ -10,7 +10,6 @@ import numpy as np
 from numpy.typing import NDArray
 
 from bulletin.facts.counting.keys import Integers, codes, texts
-from bulletin.facts.counting.natural import natural_ranks
 from bulletin.facts.counting.units import units_of
 from bulletin.facts.defects import affected_rows
 from bulletin.facts.scopes.calendar import day_number
@@ -18,6 +17,7 @@ from bulletin.facts.scopes.family import Found, Gap, Records, fact
 from bulletin.facts.scopes.items import Item, Items
 from bulletin.facts.statistics.limits import chance_of_no_more
 from bulletin.model import Basis
+from bulletin.tables.natural import natural_ranks
 
 NO_BEGIN = Gap("the row gives neither from_serial nor from_date")
 NO_DEFECT = Gap("the row names no defect that is known on the day")

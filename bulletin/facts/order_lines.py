@@ -10,7 +10,6 @@ import pandas as pd
 
 from bulletin.facts.counting.backlog import backlog_of
 from bulletin.facts.counting.keys import Integers, texts
-from bulletin.facts.counting.natural import natural_key
 from bulletin.facts.counting.order_units import NONE, order_units
 from bulletin.facts.counting.telling import telling_of
 from bulletin.facts.counting.units import units_of
@@ -21,6 +20,7 @@ from bulletin.facts.materials.queue_needs import QueueNeeds
 from bulletin.facts.part_coverage import PartCoverage
 from bulletin.facts.scopes.family import Found
 from bulletin.model import Money, Name, OrderLine
+from bulletin.tables.natural import natural_key
 
 if TYPE_CHECKING:
     from collections.abc import Mapping

@@ -4,11 +4,11 @@ from __future__ import annotations
 
 import numpy as np
 
-from bulletin.facts.counting.natural import natural_key
 from bulletin.facts.scopes.day import Day
 from bulletin.facts.scopes.family import Found, Gap, Scope, door, fact
 from bulletin.facts.scopes.spans import read_day
 from bulletin.model import Basis, Window
+from bulletin.tables.natural import natural_key
 
 
 class Plan(Scope):

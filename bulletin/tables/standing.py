@@ -1,7 +1,7 @@
 """Which orders' units stand boxed on a day, and the state of orders read back to that day.
 
-An order's unit is the one with its serial; where the order has none, units that boxing.csv names the order for, in the order
-of the order's lines. A unit stands boxed when its latest event up to the day is `boxed`.
+An order's unit is the one with its serial; where the order has none, units that boxing.csv names the order for, its lines in
+turn (`line_turns`). A unit stands boxed when its latest event up to the day is `boxed`.
 """
 
 from __future__ import annotations
@@ -14,6 +14,7 @@ from numpy.typing import NDArray
 
 from bulletin.tables.integer_keys import id_keys, not_in
 from bulletin.tables.table import Table
+from bulletin.tables.turns import line_turns
 
 FOR_ORDERS = ("order", "")
 """Purposes of units that an order may get; no purpose is taken for an order."""
@@ -64,8 +65,9 @@ def _by_order(orders: pd.DataFrame, boxed: pd.DataFrame) -> NDArray[np.bool_]:
     """Lines without a serial: the first of an order and model get its boxed units that no line names by serial."""
     free = boxed[~_is_in(boxed["serial"], orders["serial"]) & (boxed["order"] != "").to_numpy(dtype=bool)]
     units = free.groupby([free["order"], free["model"].astype("str")]).size()
-    lines = orders.loc[(orders["serial"] == "").to_numpy(dtype=bool), ["order", "model"]].astype("str")
-    lines = lines[_is_in(lines["order"], free["order"])]
+    nameless = (orders["serial"] == "").to_numpy(dtype=bool) & _is_in(orders["order"], free["order"])
+    in_turn = np.argsort(line_turns(orders[nameless]), kind="stable")
+    lines = orders.loc[nameless, ["order", "model"]].iloc[in_turn].astype("str")
     turn = lines.groupby(["order", "model"]).cumcount()
     have = units.reindex(pd.MultiIndex.from_frame(lines)).fillna(0).to_numpy()
     standing = np.zeros(len(orders), dtype=bool)

@@ -68,6 +68,26 @@ def test_lines_come_in_natural_order() -> None:
     assert ["2", "10"] == actual
 
 
+def test_the_line_whose_status_says_so_has_the_unit() -> None:
+    """One unit for two lines: it is that of the second one, which is boxed, and the first one waits."""
+    orders = [order("A-1", line="2", status="boxed"), order("A-1", line="1")]
+    day = day_of(FRIDAY, orders=orders, boxing=[boxed("H-1", "2026-03-09", order="A-1")])
+
+    actual = [(line.line, line.status, line.boxed) for line in order_lines(day, "A-1")]
+
+    assert [("1", "waiting", None), ("2", "boxed", date(2026, 3, 9))] == actual
+
+
+def test_units_go_to_lines_in_natural_order() -> None:
+    """Line 2 has the unit that was boxed first, line 10 the second one, in whatever order the file has them."""
+    orders = [order("A-1", line="10", status="boxed"), order("A-1", line="2", status="boxed")]
+    scans = [boxed("H-1", "2026-03-10", order="A-1"), boxed("H-2", "2026-03-09", order="A-1")]
+
+    actual = [(line.line, line.boxed) for line in order_lines(day_of(FRIDAY, orders=orders, boxing=scans), "A-1")]
+
+    assert [("2", date(2026, 3, 9)), ("10", date(2026, 3, 10))] == actual
+
+
 def test_an_unknown_order_has_no_line() -> None:
     """Nothing is told, of it or of others."""
     actual = order_lines(day_of(FRIDAY, orders=[order("A-1")]), "A-2")

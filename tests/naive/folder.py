@@ -149,7 +149,8 @@ class Maker:
             unit = self.units[serial]
             if unit.order and unit.purpose in ("order", "") and serial not in taken:
                 loose.setdefault((unit.order, unit.model), []).append(serial)
-        for row in sorted(rows, key=lambda row: natural(row.get("line", ""))):
+        served = ("boxed", "shipped", "delivered")
+        for row in sorted(rows, key=lambda row: (row["status"] not in served, natural(row.get("line", "")))):
             serials = loose.get((row["order"], row["model"]), [])
             row["unit"] = row.get("serial", "") or (serials.pop(0) if serials else "")
 

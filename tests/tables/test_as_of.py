@@ -121,6 +121,16 @@ def test_units_by_order(tmp_path: Path) -> None:
     assert ["boxed", "boxed", "waiting"] == on(tables, "orders", "2026-02-08", "status")
 
 
+def test_lines_are_read_back_in_turn(tmp_path: Path) -> None:
+    """Of one unit and two lines, the line that is shipped later stood boxed, whichever the file has first; 2 before 10."""
+    shipped = "".join(order("1", "shipped", closed="2026-02-20", line=line) for line in ("10", "2"))
+    lines = order("1", "waiting", line="1") + shipped
+    boxing = BOXING + event("H-1", "boxed", "2026-02-02", "1")
+    tables = tables_of(tmp_path, orders=ORDERS + lines, boxing=boxing)
+
+    assert [["1", "waiting"], ["10", "waiting"], ["2", "boxed"]] == on(tables, "orders", "2026-02-10", "line", "status")
+
+
 def test_second_dates_and_states(tmp_path: Path) -> None:
     """A later second date reads as empty, and the state goes back with it; without a date it stands as written."""
     tables = tables_of(

@@ -15,7 +15,8 @@ from numpy.typing import NDArray
 
 from bulletin.facts.counting.joins import order_count, order_keys
 from bulletin.facts.counting.keys import Integers, texts
-from bulletin.facts.counting.natural import natural_ranks
+from bulletin.tables.natural import natural_ranks
+from bulletin.tables.turns import line_turns
 
 if TYPE_CHECKING:
     from bulletin.facts.scopes.day import Day
@@ -54,10 +55,7 @@ def places(queued: pd.DataFrame) -> Integers:
     """The place of each of these rows of orders.csv in the queue of its model, from 1."""
     model = pd.factorize(queued["model"])[0]
     placed = queued["placed"].to_numpy().astype("datetime64[D]").astype(np.int64)
-    # The lines of an order are served in natural order too; most makers have one line an order and no such column.
-    lines = texts(queued["line"])
-    line = natural_ranks(lines) if (lines != "").any() else np.zeros(len(queued), np.int64)
-    served = in_turn(model, -queued["priority"].to_numpy(), placed, natural_ranks(texts(queued["order"])), line)
+    served = in_turn(model, -queued["priority"].to_numpy(), placed, natural_ranks(texts(queued["order"])), line_turns(queued))
     sizes = np.bincount(model)
     begins = np.repeat(np.cumsum(sizes) - sizes, sizes)
     place = np.empty(len(queued), np.int64)

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from bulletin.facts.counting.natural import natural_key
+from bulletin.tables.natural import natural_key
 
 if TYPE_CHECKING:
     from bulletin.facts.scopes.day import Day

@@ -2,7 +2,7 @@
 
 A row that names a serial has that unit. The others have the units of their model whose latest scan names the order
 (replacements, stock and samples apart): where these are more than the rows, those boxed last, in the order in which they were
-boxed.
+boxed; rows come in turn as `line_turns` has it.
 """
 
 from __future__ import annotations
@@ -11,10 +11,12 @@ from typing import TYPE_CHECKING
 
 import numpy as np
 
+from bulletin.facts.counting.backlog import in_turn
 from bulletin.facts.counting.joins import length, order_count, order_keys, serial_keys
-from bulletin.facts.counting.keys import Integers, texts
+from bulletin.facts.counting.keys import Integers
 from bulletin.facts.counting.models import models_of
 from bulletin.facts.counting.units import units_of
+from bulletin.tables.turns import line_turns
 
 if TYPE_CHECKING:
     from bulletin.facts.scopes.day import Day
@@ -67,11 +69,8 @@ def _given_to_orders(day: Day, taken: Integers) -> Integers:
 
 
 def _lines_in_turn(day: Day, wanted: Integers, rows: Integers) -> Integers:
-    """Rows sorted by order and model, the lines of an order by their text."""
-    orders = day.table("orders").frame
-    if day.table("orders").has("line"):
-        rows = rows[np.argsort(texts(orders["line"])[rows], kind="stable")]
-    return rows[np.argsort(wanted[rows], kind="stable")]
+    """Rows sorted by order and model, the lines of an order in turn."""
+    return rows[in_turn(wanted[rows], line_turns(day.table("orders").frame.iloc[rows]))]
 
 
 def _order_and_model(day: Day, table: str) -> Integers:

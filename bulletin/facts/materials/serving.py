@@ -8,7 +8,8 @@ import numpy as np
 
 from bulletin.facts.counting.backlog import backlog_of, in_turn
 from bulletin.facts.counting.keys import Integers, texts
-from bulletin.facts.counting.natural import natural_ranks
+from bulletin.tables.natural import natural_ranks
+from bulletin.tables.turns import line_turns
 
 if TYPE_CHECKING:
     from bulletin.facts.scopes.day import Day
@@ -22,12 +23,11 @@ def serving_order(day: Day) -> Integers:
     backlog = day.once(backlog_of)
     waiting = np.flatnonzero(backlog.waiting)
     rows = day.table("orders").frame.iloc[waiting]
-    lines = texts(rows["line"])
     turn = in_turn(
         (backlog.held | backlog.refund)[waiting].astype(np.int64),
         -rows["priority"].to_numpy(),
         rows["placed"].to_numpy().astype("datetime64[D]").astype(np.int64),
         natural_ranks(texts(rows["order"])),
-        natural_ranks(lines) if (lines != "").any() else np.zeros(len(waiting), np.int64),
+        line_turns(rows),
     )
     return waiting[turn]

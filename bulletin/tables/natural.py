@@ -7,7 +7,8 @@ import re
 import numpy as np
 from numpy.typing import NDArray
 
-from bulletin.facts.counting.keys import Integers, Texts
+Texts = NDArray[np.object_]
+Integers = NDArray[np.int64]
 
 DIGITS = re.compile(r"(\d+)")
 LONGEST_NUMBER = 17
