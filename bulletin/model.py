@@ -7,7 +7,7 @@ it; the record keeps what was *issued*. All records are frozen, none knows a mod
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Container, Mapping
 from dataclasses import dataclass, field
 from datetime import date, datetime
 from decimal import Decimal
@@ -343,6 +343,73 @@ Passed = NewType("Passed", Verdict)
 """A verdict that the gate let through: verdict/gate.py alone makes one, and nothing else fits into a bulletin."""
 
 
+# ---------------------------------------------------------------- what readers must hear, and must not
+
+ConcernKind = Literal["safety defect", "overdue promise", "moved windows", "credit owed", "late refunds", "corrected figure"]
+
+
+@dataclass(frozen=True, slots=True)
+class Concern:
+    """Something that readers must hear of: a draft speaks of it by a claim that touches its facts, or somebody waives it.
+
+    `item` is what a waiver may name (`D-12`, `PR-4`, `refunds.late`), `keys` are the facts that are it, `item_key` that of the item
+    whose facts all are. `told` says in a clause what is the matter, `offer` is a form to write a sentence around.
+    """
+
+    kind: ConcernKind
+    item: str
+    told: str
+    keys: tuple[str, ...] = ()
+    item_key: str = ""
+    offer: str = ""
+
+    def is_touched_by(self, key: str) -> bool:
+        """Whether a fact of this key is about it."""
+        return key in self.keys or (bool(self.item_key) and key.startswith((f"{self.item_key}.", f"{self.item_key}[")))
+
+
+@dataclass(frozen=True, slots=True)
+class Mention:
+    """A fact that a recorded bulletin spoke of: in which one, as of when, to whom (as in `Readers:`), and what it came to."""
+
+    number: int
+    as_of: date
+    readers: str
+    key: str
+    value: Value
+
+
+@dataclass(frozen=True, slots=True)
+class Private:
+    """What no public text may hold: numbers of orders, serials, names of people and their addresses in lower case."""
+
+    orders: Container[str] = frozenset()
+    serials: Container[str] = frozenset()
+    people: Container[str] = frozenset()
+    emails: Container[str] = frozenset()
+
+
+@dataclass(frozen=True, slots=True)
+class Notice:
+    """A notice of delay that an order's market asks for: by whose rule, by which day, whether it is the first one.
+
+    `silence` is what the rule makes of no answer; empty where it makes nothing of it.
+    """
+
+    rule: str
+    by: date
+    kind: Literal["notice", "renewed"]
+    silence: Literal["consent", "cancellation", ""] = ""
+
+
+@dataclass(frozen=True, slots=True)
+class NoticesDue:
+    """The waiting orders whose market's rule asks for a notice that nobody has sent: their numbers in natural order."""
+
+    rule: str
+    orders: tuple[str, ...]
+
+
 # ---------------------------------------------------------------- bulletins
 
 
@@ -397,11 +464,20 @@ class Document:
 
 
 @dataclass(frozen=True, slots=True)
+class Hazard:
+    """An open safety defect on a customer's unit, in the maker's own words: what can happen and what to do now."""
+
+    defect: Name
+    hazard: str
+    do_now: str
+
+
+@dataclass(frozen=True, slots=True)
 class OrderLine:
     """Where one unit of an order stands: what support pastes, before it is put into words.
 
     `status` is as in orders.csv, or `held` or `refund` for waiting orders outside the queue. `place` counts from 1 within
-    the queue of the model. `held_up` are the parts it waits for.
+    the queue of the model. `held_up` are the parts it waits for, `hazards` the open safety defects of the unit.
     """
 
     order: str
@@ -424,6 +500,8 @@ class OrderLine:
     next_arrival: date | None = None
     credit: Money = Money(())
     next_credit: tuple[date, Money] | None = None
+    hazards: tuple[Hazard, ...] = ()
+    notice_due: Notice | None = None
 
 
 # ---------------------------------------------------------------- what was issued

@@ -39,8 +39,8 @@ def documents(letter: Letter) -> list[Document]:
     """The evidence of a bulletin, to read and print, and for programs."""
     told = json.dumps(as_json(letter), ensure_ascii=False, indent=1) + "\n"
     return [
-        Document(f"{letter.folder}/evidence.html", "text/html", as_html(letter).encode()),
-        Document(f"{letter.folder}/evidence.json", "application/json", told.encode()),
+        Document(f"{letter.private_folder}/evidence.html", "text/html", as_html(letter).encode()),
+        Document(f"{letter.private_folder}/evidence.json", "application/json", told.encode()),
     ]
 
 

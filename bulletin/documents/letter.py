@@ -38,6 +38,11 @@ class Letter:
         return f"{self.bulletin.draft.name}/{self.bulletin.draft.locale}"
 
     @property
+    def private_folder(self) -> str:
+        """Where lies what is for the maker only, apart from all that may be published."""
+        return f"{self.bulletin.draft.name}/for-the-maker/{self.bulletin.draft.locale}"
+
+    @property
     def contact_link(self) -> Markup:
         """The maker's address as a link where it is one for mail."""
         contact = self.maker.contact

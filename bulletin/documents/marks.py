@@ -20,7 +20,7 @@ from markupsafe import Markup, escape
 from bulletin.documents.reader import Reader, known_names
 from bulletin.formats.exact import machine_number
 from bulletin.formats.figures import Day
-from bulletin.formats.reading import find_figures
+from bulletin.formats.reading import ADDRESSES, find_figures
 from bulletin.formats.rounding import agrees
 
 if TYPE_CHECKING:
@@ -74,7 +74,7 @@ def mark_figures(text: str, reader: Reader, facts: Sequence[Fact] = ()) -> list[
     `facts` are those a claim touches: a figure that rounds one of them carries the fact's exact value, a bound ("more
     than 1,200") its own. Names with digits in them stay words.
     """
-    taken = _named(text, reader.known)
+    taken = [*_named(text, reader.known), *(found.span() for found in ADDRESSES.finditer(text))]
     read = [
         (figure.start, figure.end, _mark(figure, reader, facts))
         for figure in find_figures(text, reader.locale, reader.known)
@@ -163,8 +163,8 @@ class Bare:
 def bare_figures(html: str, names: Names) -> list[Bare]:
     """Figures in an HTML document's text that stand in neither `<data>` nor `<time>`, in the order they stand.
 
-    The last check before a document goes out. Names that hold digits are no figures; the text of a head and of a drawing
-    is not looked at.
+    The last check before a document goes out. Names that hold digits and addresses are no figures; the text of a head and of
+    a drawing is not looked at.
     """
     text = _Unmarked()
     text.feed(html)
@@ -172,7 +172,7 @@ def bare_figures(html: str, names: Names) -> list[Bare]:
     known = known_names(names)
     bare = []
     for run in text.runs:
-        named = _named(run, known)
+        named = [*_named(run, known), *(found.span() for found in ADDRESSES.finditer(run))]
         bare += [
             Bare(found[0], run[max(0, found.start() - 30) : found.end() + 30].strip())
             for found in WITH_DIGIT.finditer(run)

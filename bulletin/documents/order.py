@@ -129,7 +129,9 @@ def _done(line: OrderLine, subject: Markup, voice: Voice) -> Markup:
 
 
 def outlook(line: OrderLine, voice: Voice) -> list[Markup]:
-    """What holds a unit up, when it is expected, its credit, and what comes next."""
+    """The dangers of a unit, what holds it up, when it is expected, its credit, and what comes next."""
+    if line.hazards:
+        return danger(line, voice)
     match line.status:
         case "waiting":
             told = [*shortage(line, voice), *expected(line, voice), *credit(line, voice)]
@@ -146,6 +148,14 @@ def outlook(line: OrderLine, voice: Voice) -> list[Markup]:
             return credit(line, voice)
         case _:
             return []
+
+
+def danger(line: OrderLine, voice: Voice) -> list[Markup]:
+    """What can happen and what to do now, in the maker's own words, and whom to ask; nothing pleasant beside it."""
+    stop = voice.say("Please stop using it: there is an open safety defect on this unit.")
+    words = [voice.words(text, line.as_of) for hazard in line.hazards for text in (hazard.hazard, hazard.do_now) if text]
+    asking = voice.say("Questions? Write to %(contact)s.", contact=voice.contact)
+    return [stop, *words, *([asking] if voice.contact else [])]
 
 
 def shortage(line: OrderLine, voice: Voice) -> list[Markup]:
@@ -204,10 +214,14 @@ def arrival(line: OrderLine, voice: Voice) -> list[Markup]:
 def credit(line: OrderLine, voice: Voice) -> list[Markup]:
     """The waiting credit so far and the next step of it, told as store credit."""
     told = []
-    if any(amount for _, amount in line.credit.amounts):
+    earned = any(amount for _, amount in line.credit.amounts)
+    if earned:
         told.append(voice.say("Your waiting credit so far is %(amount)s, as store credit.", amount=voice.money(line.credit)))
     if line.next_credit is not None and line.status == "waiting":
         day, money = line.next_credit
         fill = {"date": voice.day(day), "amount": voice.money(money)}
-        told.append(voice.say("If it is still waiting on %(date)s, another %(amount)s of store credit is added.", **fill))
+        if earned:
+            told.append(voice.say("If it is still waiting on %(date)s, another %(amount)s of store credit is added.", **fill))
+        else:
+            told.append(voice.say("If it is still waiting on %(date)s, %(amount)s of store credit is added.", **fill))
     return told

@@ -7,8 +7,9 @@ from typing import TYPE_CHECKING
 
 from markupsafe import Markup
 
-from bulletin.documents.marks import data, moment
+from bulletin.documents.marks import data, mark_words, moment
 from bulletin.documents.phrases import Speaker, spoken_locale
+from bulletin.documents.reader import Reader
 from bulletin.formats.printing import Format
 from bulletin.model import Names
 
@@ -30,6 +31,7 @@ class Voice:
     speaker: Speaker
     figures: Format
     names: Names
+    contact: str = ""
 
     def say(self, phrase: str, /, **fill: object) -> Markup:
         """A phrase with its blanks filled."""
@@ -52,6 +54,10 @@ class Voice:
         amounts = [data(self.figures.amount(currency, value), f"{value:f}") for currency, value in money.amounts]
         return Markup(" + ").join(amounts)
 
+    def words(self, text: str, as_of: date) -> Markup:
+        """The maker's own words from a table, in whatever language they were written, their figures marked."""
+        return mark_words(" ".join(text.split()), Reader(self.speaker.locale, as_of, self.names))
+
     def joined(self, sentences: Sequence[Markup]) -> Markup:
         """Sentences one behind the other, with a space between them where the language writes one."""
         return Markup("" if self.figures.language in UNSPACED else " ").join(sentences)
@@ -69,4 +75,4 @@ class Voice:
 def voice_for(maker: Maker, locale: str, names: Names) -> Voice:
     """The voice for a reader's locale, or for the maker's first where there are no phrases in it."""
     tag = spoken_locale(locale, maker.locales)
-    return Voice(Speaker(tag), Format(tag, names), names)
+    return Voice(Speaker(tag), Format(tag, names), names, maker.contact)

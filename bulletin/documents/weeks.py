@@ -78,7 +78,10 @@ def short_day(day: date, locale: str) -> str:
 
 
 def _labels(day: date, locale: str, month: bool) -> tuple[str, ...]:
-    """The day, and below it the month where it is another than before: short enough for the foot of a bar."""
+    """The day, and below it the month where it is another than before: short enough for the foot of a bar.
+
+    The month as it stands within dates: Babel's names for months alone are those of whichever locale was loaded first.
+    """
     tag = locale.replace("-", "_")
     number = format_date(day, "d", locale=tag)
-    return (number, format_skeleton("MMM", day, locale=tag)) if month else (number,)
+    return (number, format_date(day, "MMM", locale=tag)) if month else (number,)

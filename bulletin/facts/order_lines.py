@@ -17,6 +17,7 @@ from bulletin.facts.coverage import NEEDS
 from bulletin.facts.credit.accrual import Dates, money
 from bulletin.facts.credit.waiting import waiting_credit
 from bulletin.facts.materials.queue_needs import QueueNeeds
+from bulletin.facts.hazards import hazards_of
 from bulletin.facts.part_coverage import PartCoverage
 from bulletin.facts.scopes.family import Found
 from bulletin.model import Money, Name, OrderLine
@@ -96,6 +97,7 @@ def _line(day: Day, position: int, row: Mapping[Any, Any]) -> OrderLine:
         next_arrival=_next_arrival(day, row["model"], held_up),
         credit=money({row["currency"]: row["credit"]}),
         next_credit=_next_credit(row),
+        hazards=hazards_of(day, row["order"], str(day.table("orders").frame["serial"].iloc[position])),
     )
 
 

@@ -10,12 +10,13 @@ LOCALES = ("en", "de", "fr", "es", "ja", "pl", "ar")
 
 
 def test_every_channel_in_every_locale() -> None:
-    """Each locale has its mail, page, post and evidence in a folder of its own, sorted by path."""
+    """Each locale has its mail, page and post in a folder of its own; the evidence lies apart from what may be published."""
     documents, problems = press([bulletin(), bulletin(locale="de")])
-    names = ["bulletin.eml", "evidence.html", "evidence.json", "index.html", "post.html", "post.md"]
+    public = [f"{locale}/{name}" for locale in ("de", "en") for name in ("bulletin.eml", "index.html", "post.html", "post.md")]
+    private = [f"for-the-maker/{locale}/{name}" for locale in ("de", "en") for name in ("evidence.html", "evidence.json")]
 
     assert [] == problems
-    assert [f"2026-13/{locale}/{name}" for locale in ("de", "en") for name in names] == [document.path for document in documents]
+    assert sorted(f"2026-13/{path}" for path in [*public, *private]) == [document.path for document in documents]
 
 
 def test_same_bulletin_gives_the_same_bytes() -> None:
@@ -38,3 +39,8 @@ def test_bare_figure_is_a_problem_that_blocks() -> None:
     assert [("bare-figure", "block", "87", Place("2026-13/en/index.html"))] == [
         (problem.rule, problem.level, problem.words, problem.place) for problem in actual
     ]
+
+
+def test_addresses_with_digits_are_no_figures() -> None:
+    """A contact whose address holds digits does not keep a letter from going out."""
+    assert [] == last_check("2026-13/en/index.html", "<p>Write to help24@fennmoor.example.</p>", NAMES)
