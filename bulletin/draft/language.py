@@ -1,8 +1,7 @@
-"""The words of a language as data: classes of words, free shapes, periods, states and nouns, one file a language.
+"""The words of a language as data: classes of words, claims and what releases them, periods, states and nouns.
 
 Everything here is read from `words/<language>.toml`, compiled once and shared; a language without a file is None, and its
-prose is held to figures and dates alone. An entry is a word or several (case does not matter, a trailing `*` stands for any
-ending); between slashes it is a regular expression.
+prose is held to figures and dates alone. word_patterns.py says what an entry of a list may be.
 """
 
 from __future__ import annotations
@@ -15,10 +14,13 @@ from importlib import resources
 from types import MappingProxyType
 from typing import TYPE_CHECKING, Any
 
-if TYPE_CHECKING:
-    from collections.abc import Iterable, Mapping
+from bulletin.draft.word_patterns import Words, any_of
 
-Words = re.Pattern[str]
+if TYPE_CHECKING:
+    from collections.abc import Mapping
+
+MACRO = re.compile(r"(?<!\(\?)(?<!\(\?P)<([a-z_]+)>")
+__all__ = ["ClaimWords", "FreeShape", "Language", "Words", "any_of", "read_language"]
 
 
 @dataclass(frozen=True, slots=True)
@@ -31,19 +33,40 @@ class FreeShape:
 
 
 @dataclass(frozen=True, slots=True)
+class ClaimWords:
+    """Words that claim something wherever they stand, of one kind (`state`, `future` ...).
+
+    `released_by` names what ends a claim: of an order, a person, another topic, a denial, a supposition. `unless` are words of
+    the same clause that end it too; `borne_by` are families of facts that bear the words out when one stands in the clause.
+    `where` are the kinds of blocks in which the words claim, all of them where it is empty.
+    """
+
+    kind: str
+    words: Words
+    released_by: frozenset[str]
+    unless: Words | None
+    borne_by: frozenset[str]
+    where: frozenset[str]
+
+
+@dataclass(frozen=True, slots=True)
 class Language:
     """One language's words.
 
     `classes` are named sets of words that rules ask for; `periods` name a period of facts (`last_week`), `states` a state of
     an order (`shipped`), `nouns` a unit of facts (`order`): all map a name to a pattern that finds any of its words.
+    `releases` are the words by which a clause shows that it is about something else, `claims` the words that claim.
     """
 
     tag: str
+    spaced: bool
     classes: Mapping[str, Words]
     periods: Mapping[str, Words]
     states: Mapping[str, Words]
     nouns: Mapping[str, Words]
     free: tuple[FreeShape, ...]
+    releases: Mapping[str, Words]
+    claims: tuple[ClaimWords, ...]
 
     def has(self, name: str, text: str) -> bool:
         """Whether a text holds a word of a class."""
@@ -57,38 +80,45 @@ def read_language(locale: str) -> Language | None:
     file = resources.files("bulletin.draft") / "words" / f"{tag}.toml"
     if not tag.isalpha() or not file.is_file():
         return None
-    data = tomllib.loads(file.read_text(encoding="utf-8"))
+    data = _expanded(tomllib.loads(file.read_text(encoding="utf-8")))
+    spaced = data.get("spaced", True)
     return Language(
         tag=tag,
-        classes=_patterns(data["classes"]),
-        periods=_patterns(data["periods"]),
-        states=_patterns(data["states"]),
-        nouns=_patterns(data["nouns"]),
-        free=tuple(FreeShape(shape["why"], any_of(shape["words"]), _near(shape)) for shape in data["free"]),
+        spaced=spaced,
+        classes=_patterns(data["classes"], spaced),
+        periods=_patterns(data["periods"], spaced),
+        states=_patterns(data["states"], spaced),
+        nouns=_patterns(data["nouns"], spaced),
+        free=tuple(_free_shape(shape, spaced) for shape in data["free"]),
+        releases=_patterns(data["releases"], spaced),
+        claims=tuple(_claim_words(group, spaced) for group in data["claims"]),
     )
 
 
-def any_of(entries: Iterable[str]) -> Words:
-    """A pattern that finds any of the entries as whole words, the longest first; without entries it finds nothing."""
-    ordered = sorted(entries, key=lambda entry: (-len(entry), entry))
-    shapes = [f"(?:{entry[1:-1]})" for entry in ordered if _is_expression(entry)]
-    plain = "|".join(_plain(entry) for entry in ordered if not _is_expression(entry))
-    words = [rf"(?<!\w)(?:{plain})(?!\w)"] if plain else []
-    return re.compile("|".join([*words, *shapes]) or r"(?!)", re.IGNORECASE)
+def _expanded(data: dict[str, Any]) -> dict[str, Any]:
+    """The data with every `<macro>` in its expressions as what the section `macros` says."""
+    macros = data.get("macros", {})
+
+    def expand(entry: Any) -> Any:
+        if isinstance(entry, dict):
+            return {name: expand(value) for name, value in entry.items()}
+        if isinstance(entry, list):
+            return [expand(value) for value in entry]
+        return MACRO.sub(lambda macro: macros.get(macro[1], macro[0]), entry) if isinstance(entry, str) else entry
+
+    return {name: section if name == "macros" else expand(section) for name, section in data.items()}
 
 
-def _is_expression(entry: str) -> bool:
-    return len(entry) > 2 and entry.startswith("/") and entry.endswith("/")
+def _patterns(section: Mapping[str, list[str]], spaced: bool) -> Mapping[str, Words]:
+    return MappingProxyType({name: any_of(entries, spaced=spaced) for name, entries in section.items()})
 
 
-def _plain(entry: str) -> str:
-    words = (re.escape(word.removesuffix("*")) + (r"\w*" if word.endswith("*") else "") for word in entry.split())
-    return r"\s+".join(words)
+def _free_shape(shape: Mapping[str, Any], spaced: bool) -> FreeShape:
+    near = any_of(shape["near"], spaced=spaced) if "near" in shape else None
+    return FreeShape(shape["why"], any_of(shape["words"], spaced=spaced), near)
 
 
-def _patterns(section: Mapping[str, list[str]]) -> Mapping[str, Words]:
-    return MappingProxyType({name: any_of(entries) for name, entries in section.items()})
-
-
-def _near(shape: Mapping[str, Any]) -> Words | None:
-    return any_of(shape["near"]) if "near" in shape else None
+def _claim_words(group: Mapping[str, Any], spaced: bool) -> ClaimWords:
+    unless = any_of(group["unless"], spaced=spaced) if "unless" in group else None
+    released_by, borne_by, where = (frozenset(group.get(name, ())) for name in ("released_by", "borne_by", "where"))
+    return ClaimWords(group["kind"], any_of(group["words"], spaced=spaced), released_by, unless, borne_by, where)

@@ -49,7 +49,7 @@ def sentences(text: str, locale: str) -> list[Span]:
 
 def clauses(text: str, sentence: Span, language: Language) -> list[Span]:
     """The clauses of a sentence, split at commas, dashes, brackets and conjunctions."""
-    parts = list(_parts(text, sentence, language))
+    parts = list(clause_parts(text, sentence, language))
     joined: list[Span] = []
     for part in parts:
         before = joined[-1] if joined else None
@@ -60,7 +60,8 @@ def clauses(text: str, sentence: Span, language: Language) -> list[Span]:
     return joined
 
 
-def _parts(text: str, sentence: Span, language: Language) -> Iterator[Span]:
+def clause_parts(text: str, sentence: Span, language: Language) -> Iterator[Span]:
+    """The parts of a sentence between commas, dashes, brackets and conjunctions, each with the sign or word that opens it."""
     at = sentence.start
     for separator in language.classes["clause_ends"].finditer(text, *sentence):
         if WORD.search(text, at, separator.start()):

@@ -30,7 +30,7 @@ SENTENCE = '{fact} stands beside "{words}": {why}'
 ACCEPTED: tuple[str, ...] = (
     "This week we boxed {{ boxed.week }} looms, last week {{ boxed.last_week }}.",
     'We boxed {{ boxed.of("Heron 12").week }} Heron 12 this week.',
-    "We boxed {{ boxed.week }} looms and will ship them when all papers are done.",
+    "We boxed {{ boxed.week }} looms that are not shipped yet.",
     "So far this week we boxed fewer looms ({{ boxed.week }}) than in all of last week ({{ boxed.last_week }}).",
 )
 REJECTED: tuple[str, ...] = (

@@ -17,11 +17,13 @@ from bulletin.draft.language import Language, any_of, read_language
 from bulletin.draft.prose import Block, prose_of
 from bulletin.draft.visible import forms_of
 from bulletin.formats.printing import Format
+from bulletin.model import Private
 from bulletin.scrutiny.attesting import Attested, attested_in, without_attested
 from bulletin.scrutiny.known_names import KnownNames
 from bulletin.scrutiny.loose import Loose, Scene, claiming_figures, loose_figures
 from bulletin.scrutiny.nearest import Nearest
 from bulletin.scrutiny.passages import Passage, passages_of
+from bulletin.scrutiny.remarks import Remark, remarks_of
 
 if TYPE_CHECKING:
     from collections.abc import Iterator, Mapping
@@ -29,10 +31,11 @@ if TYPE_CHECKING:
 
     from bulletin.draft.visible import Stretch
     from bulletin.formats.figures import Figure
-    from bulletin.model import Claim, Draft, Fact, Facts, Level, Names, Place
+    from bulletin.model import Claim, Concern, Draft, Fact, Facts, Level, Mention, Names, NoticesDue, Place
     from bulletin.settings import Settings
 
 NO_DETAILS: Mapping[str, str] = MappingProxyType({})
+NOTHING_PRIVATE = Private()
 
 
 @dataclass(frozen=True, slots=True)
@@ -53,12 +56,21 @@ class Fault:
 
 @dataclass(frozen=True, slots=True)
 class Run:
-    """What a draft is judged with besides the facts: when it is published, by whose settings, with which names."""
+    """What a draft is judged with besides the facts: when it is published, by whose settings, with which names.
+
+    `concerns` are what readers must hear, `mentions` what bulletins on record spoke of, `private` what nobody may read, `notices`
+    those that nobody has sent. `original` is the draft that this one is a translation of.
+    """
 
     published: datetime
     settings: Settings
     names: Names
     issuing: bool = False
+    concerns: tuple[Concern, ...] = ()
+    mentions: tuple[Mention, ...] = ()
+    private: Private = NOTHING_PRIVATE
+    notices: tuple[NoticesDue, ...] = ()
+    original: Draft | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -129,6 +141,11 @@ class Case:
         """Figures and dates in prose that no form carries and nothing frees."""
         plain = [(block, without_attested(block, self.attested)) for block in self.blocks]
         return tuple(loose for block, text in plain for loose in loose_figures(block, text, self.scene))
+
+    @cached_property
+    def remarks(self) -> tuple[Remark, ...]:
+        """Words in prose that claim something, which no form carries and nothing releases."""
+        return tuple(remarks_of(self))
 
     @cached_property
     def told_figures(self) -> Mapping[int, tuple[Figure, ...]]:

@@ -6,6 +6,8 @@ import re
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
+from bulletin.draft.sentences import Span
+from bulletin.formats.figures import Figure
 from bulletin.formats.reading import find_figures
 from bulletin.scrutiny.free import free_names, free_shapes, is_of_as_of
 from bulletin.scrutiny.romans import roman_figures
@@ -15,8 +17,6 @@ if TYPE_CHECKING:
 
     from bulletin.draft.language import Language, Words
     from bulletin.draft.prose import Block
-    from bulletin.draft.sentences import Span
-    from bulletin.formats.figures import Figure
     from bulletin.scrutiny.known_names import KnownNames
 
 DATE_KINDS = frozenset({"date", "span"})
@@ -65,7 +65,12 @@ def loose_figures(block: Block, text: str, scene: Scene) -> list[Loose]:
 def claiming_figures(text: str, scene: Scene) -> list[Figure]:
     """The figures of a text that claim something."""
     text = free_names(text, scene.names)
-    figures = sorted([*find_figures(text, scene.locale), *roman_figures(text)], key=lambda figure: figure.start)
+    figures = find_figures(text, scene.locale)
+    times = scene.language.classes["times"].finditer(text) if scene.language else ()
+    taken = [Span(figure.start, figure.end) for figure in figures]
+    spans_told = (Figure(time.start(), time.end(), time[0], "date") for time in times)
+    figures += [figure for figure in spans_told if not _is_within(figure, taken)]
+    figures = sorted([*figures, *roman_figures(text)], key=lambda figure: figure.start)
     spans = free_shapes(text, scene.language, scene.locale) if figures and scene.language else []
     return [figure for figure in figures if not _is_within(figure, spans) and not _is_free(figure, text, scene)]
 

@@ -1,0 +1,84 @@
+"""Facts that bear remarks out: a form in the same clause, or in cells and items under a head, that touches what they tell.
+
+"{{ orders.waiting }} looms are not sent, {{ orders.shipped }} are": whether such a fact fits its words is for other rules to
+judge (fact-beside-words, words-stronger-than-basis), so that its state is not called for a second time.
+"""
+
+from __future__ import annotations
+
+from fractions import Fraction
+from typing import TYPE_CHECKING
+
+from bulletin.scrutiny.releases import head_of
+
+if TYPE_CHECKING:
+    from collections.abc import Iterable
+
+    from bulletin.draft.language import ClaimWords, Language
+    from bulletin.draft.prose import Block
+    from bulletin.draft.sentences import Span
+    from bulletin.draft.visible import Stretch
+    from bulletin.model import Fact
+    from bulletin.scrutiny.case import Case
+    from bulletin.scrutiny.passages import Passage
+
+
+def is_borne(case: Case, block: Block, span: Span, group: ClaimWords) -> bool:
+    """Whether a fact stands where it bears such words out, or will once another finding of the clause is mended."""
+    passages = [passage for passage in case.passages if passage.block is block]
+    at = next((at for at, passage in enumerate(passages) if passage.span.holds(span.start)), None)
+    if at is None:
+        return False
+    around = passages[at]
+    stretches = [*around.stretches, *_under(case, block)]
+    if at and passages[at - 1].sentence == around.sentence and _goes_on(case, block, around.span):
+        stretches += passages[at - 1].stretches
+    if any(_can_bear(fact, group) for fact in _facts(case, stretches)) or _is_a_count_to_mend(case, around, span):
+        return True
+    words = block.text[around.sentence.start : around.sentence.end]
+    within = [stretch for stretch in block.stretches if around.sentence.holds(stretch.start)]
+    return group.kind == "comparison" and case.language is not None and _compares(case, within, words, case.language)
+
+
+def _goes_on(case: Case, block: Block, clause: Span) -> bool:
+    """Whether a clause begins with its verb, so that the fact in the one before is its subject."""
+    if case.language is None:
+        return False
+    text = block.text[clause.start : clause.end]
+    return case.language.releases["continuations"].match(text, head_of(text, case.language)) is not None
+
+
+def _is_a_count_to_mend(case: Case, around: Passage, span: Span) -> bool:
+    """Whether the words are of a state that facts count, beside a typed figure or a fact that is not there."""
+    language, block = case.language, around.block
+    words = block.text[span.start : span.end]
+    if language is None or not any(state.search(words) for state in language.states.values()):
+        return False
+    typed = any(loose.block is block and around.span.holds(loose.figure.start) and not loose.is_date for loose in case.loose)
+    return typed or any(not case.reading_of[stretch.claim.start].facts for stretch in around.stretches)
+
+
+def _facts(case: Case, stretches: Iterable[Stretch]) -> list[Fact]:
+    return [fact for stretch in stretches for fact in case.reading_of[stretch.claim.start].facts]
+
+
+def _under(case: Case, block: Block) -> list[Stretch]:
+    """The forms in cells and items that take this block along as their head."""
+    return [stretch for other in case.blocks if other.heads and block.text in other.heads for stretch in other.stretches]
+
+
+def _can_bear(fact: Fact, group: ClaimWords) -> bool:
+    """Whether a fact is of a family, of a key or of a kind of name (`best_`) that the words may lean on."""
+    key = fact.key.removeprefix("last.")
+    last = key.rsplit(".", 1)[-1]
+    starts = (entry for entry in group.borne_by if entry.endswith("_"))
+    return last.startswith(tuple(starts)) or any(key == entry or key.startswith(f"{entry}.") for entry in group.borne_by)
+
+
+def _compares(case: Case, stretches: list[Stretch], words: str, language: Language) -> bool:
+    """Whether two printed numbers of the sentence stand in the order that its words tell."""
+    printed = [stretch for stretch in stretches if stretch.claim.kind == "printed"]
+    values = [fact.value for fact in _facts(case, printed) if isinstance(fact.value, int | Fraction)]
+    if len(values) != 2 or language.has("fewer", words) == language.has("more", words):
+        return False
+    return values[0] < values[1] if language.has("fewer", words) else values[0] > values[1]

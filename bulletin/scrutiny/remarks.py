@@ -1,0 +1,107 @@
+"""Remarks: words in prose that claim something of the business, each kind for the rule that holds it.
+
+A claim word counts wherever it stands, unless its clause is visibly about something else (releases.py): asking for a word of the
+business first would let through what every other maker makes. Figures and dates are found elsewhere (loose.py).
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import TYPE_CHECKING
+
+from bulletin.draft.sentences import Span, clause_parts, sentences
+from bulletin.scrutiny.attesting import without_attested
+from bulletin.scrutiny.bearing import is_borne
+from bulletin.scrutiny.free import free_names
+from bulletin.scrutiny.quotations import is_question, tag_of, without_quotations
+from bulletin.scrutiny.releases import Clause, is_released
+
+if TYPE_CHECKING:
+    from collections.abc import Iterator, Sequence
+
+    from bulletin.draft.language import ClaimWords, Language
+    from bulletin.draft.prose import Block
+    from bulletin.scrutiny.case import Case
+
+MASK = "\N{MIDDLE DOT}"
+"""Stands for the letters of an idiom, which mean nothing of what they say."""
+
+
+@dataclass(frozen=True, slots=True)
+class Remark:
+    """Claiming words, where they stand in a block, and what kind of claim they make."""
+
+    block: Block
+    span: Span
+    group: ClaimWords
+
+    @property
+    def words(self) -> str:
+        """The words as a reader sees them."""
+        return self.block.text[self.span.start : self.span.end]
+
+    @property
+    def at(self) -> int:
+        """Their offset in the draft's source."""
+        return self.block.origin(self.span.start)
+
+
+def remarks_of(case: Case) -> list[Remark]:
+    """All remarks in a draft's prose that nothing releases, bears out or signs for; none without word lists."""
+    language = case.language
+    if language is None:
+        return []
+    plain = [(block, without_attested(block, case.attested)) for block in case.blocks]
+    return [remark for block, text in plain for remark in remarks_in(case, block, text)]
+
+
+def remarks_in(case: Case, block: Block, text: str) -> Iterator[Remark]:
+    """The remarks of a text as long as the block's, parts of which may be blotted out."""
+    language = case.language
+    if language is None:
+        return
+    spoken = without_idioms(without_quotations(free_names(text, case.names), language), language)
+    for sentence in sentences(block.text, case.draft.locale):
+        told = spoken[sentence.start : sentence.end]
+        if is_question(told, language):
+            tag = tag_of(told, language)
+            told = told[: tag or 0]
+        if told.strip():
+            yield from _in_sentence(case, block, Span(sentence.start, sentence.start + len(told)), told)
+
+
+def without_idioms(text: str, language: Language) -> str:
+    """The text with what never claims anything masked, as long as before."""
+    for shape in language.free:
+        if shape.near is None:
+            text = shape.pattern.sub(lambda idiom: MASK * len(idiom[0]), text)
+    return text
+
+
+def _in_sentence(case: Case, block: Block, sentence: Span, told: str) -> Iterator[Remark]:
+    language = case.language
+    if language is None:
+        return
+    parts: Sequence[Clause] | None = None
+    found: list[Remark] = []
+    for group in language.claims:
+        if group.where and block.kind not in group.where:
+            continue
+        for match in group.words.finditer(told):
+            if parts is None:
+                parts = Clause.all_of(told, list(clause_parts(told, Span(0, len(told)), language)), language)
+            span = Span(sentence.start + match.start(), sentence.start + match.end())
+            clause = next(part for part in parts if part.span.holds(match.start()) or part is parts[-1])
+            if match[0] and not is_released(group, clause, match.start(), language) and not is_borne(case, block, span, group):
+                found.append(Remark(block, span, group))
+    yield from _longest(found)
+
+
+def _longest(found: list[Remark]) -> Iterator[Remark]:
+    """Of remarks of one kind that overlap only the longest."""
+    kept: list[Remark] = []
+    for remark in sorted(found, key=lambda remark: (remark.span.start - remark.span.end, remark.span)):
+        beside = (other for other in kept if other.group.kind == remark.group.kind)
+        if all(remark.span.end <= other.span.start or other.span.end <= remark.span.start for other in beside):
+            kept.append(remark)
+    yield from sorted(kept, key=lambda remark: remark.span)
