@@ -271,6 +271,26 @@ def record(
 
 
 @app.command()
+def backtest(data: Data = HERE, as_of: AsOf = None, published: Published = None, as_json: AsJson = False) -> None:
+    """Hold delivery windows as of each past week against what came: how often they held, and three plain ways beside them."""
+    from bulletin.facts.ahead.backtest import backtest_of
+    from bulletin.facts.scopes.family import Gap
+    from bulletin.report.backtest import backtest_text
+    from bulletin.workshop import book_of
+
+    shop = workshop(data)
+    book, problems = book_of(shop, clock(shop, published, as_of).day(shop))
+    refuse(problems)
+    found = backtest_of(book.day)
+    if isinstance(found, Gap):
+        typer.echo(f"There is nothing to hold windows against: {found.why}.")
+    elif as_json:
+        show(found.as_json())
+    else:
+        typer.echo(backtest_text(found))
+
+
+@app.command()
 def order(
     number: Annotated[str, typer.Argument(metavar="ORDER", help="The order, as in orders.csv.")],
     data: Data = HERE,

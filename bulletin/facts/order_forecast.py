@@ -7,6 +7,7 @@ from functools import cached_property
 
 import numpy as np
 
+from bulletin.facts.ahead.lanes import carried
 from bulletin.facts.ahead.windows import order_windows
 from bulletin.facts.counting.backlog import backlog_of
 from bulletin.facts.counting.keys import Integers, texts
@@ -71,11 +72,9 @@ class OrderArrival(OrderForecast):
         if isinstance(window, Gap):
             return window
         market = str(self.day.table("orders").frame["market"].iloc[int(self.positions[0])])
+        arrival = carried(self.day, market, window)
+        return arrival if isinstance(arrival, Gap) else Found(arrival, lambda: {**self.records(), "lanes": self._lane(market)})
+
+    def _lane(self, market: str) -> Integers:
         lanes = self.day.table("lanes").frame
-        lane = lanes[lanes["market"] == market]
-        if lane.empty:
-            return Gap(f"{self.day.tables.file('lanes')} has no lane to {market}")
-        low, high = (int(lane[name].iloc[0]) for name in ("days_low", "days_high"))
-        calendar = self.day.calendar
-        arrival = Window(calendar.add_working_days(window.first, low), calendar.add_working_days(window.last, high))
-        return Found(arrival, lambda: {**self.records(), "lanes": lane.index.to_numpy(np.int64)})
+        return lanes.index[lanes["market"] == market].to_numpy(np.int64)

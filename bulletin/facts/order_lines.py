@@ -8,6 +8,8 @@ from typing import TYPE_CHECKING, Any
 import numpy as np
 import pandas as pd
 
+from bulletin.facts.ahead.lanes import carried
+from bulletin.facts.ahead.windows import order_windows
 from bulletin.facts.counting.backlog import backlog_of
 from bulletin.facts.counting.keys import Integers, texts
 from bulletin.facts.counting.order_units import NONE, order_units
@@ -16,11 +18,11 @@ from bulletin.facts.counting.units import units_of
 from bulletin.facts.coverage import NEEDS
 from bulletin.facts.credit.accrual import Dates, money
 from bulletin.facts.credit.waiting import waiting_credit
-from bulletin.facts.materials.queue_needs import QueueNeeds
 from bulletin.facts.hazards import hazards_of
+from bulletin.facts.materials.queue_needs import QueueNeeds
 from bulletin.facts.part_coverage import PartCoverage
-from bulletin.facts.scopes.family import Found
-from bulletin.model import Money, Name, OrderLine
+from bulletin.facts.scopes.family import Found, Gap
+from bulletin.model import Money, Name, OrderLine, Window
 from bulletin.tables.natural import natural_key
 
 if TYPE_CHECKING:
@@ -29,6 +31,7 @@ if TYPE_CHECKING:
     from bulletin.facts.scopes.day import Day
 
 WAITS = ("waiting", "held", "refund")
+UNDERWAY = ("boxed", "shipped")
 TEXTS = ("order", "line", "model", "locale", "currency", "status")
 DATES = ("promised", "boxed", "closed", "delivered")
 NOTHING = np.datetime64("NaT")
@@ -51,19 +54,26 @@ def order_states(day: Day, positions: Integers) -> pd.DataFrame:
     """One row a line at these positions of orders.csv, on whole columns.
 
     Columns: order, line, model, locale, currency, status (`held` and `refund` for waiting ones outside the queue), placed, place
-    (0 outside it), promised, boxed, closed, delivered, credit (minor units), next_credit_on, next_credit. Days are dates, NaT
-    where there is none.
+    (0 outside it), window_first, window_last, promised, boxed, closed, delivered, credit (minor units), next_credit_on,
+    next_credit. Days are dates, NaT where there is none or none can be told.
     """
     frame = day.table("orders").frame.iloc[positions]
     backlog, credit = day.once(backlog_of), day.once(waiting_credit)
     states = {name: frame[name].astype("str") for name in TEXTS}
     states["status"] = states["status"].mask(backlog.held[positions], "held").mask(backlog.refund[positions], "refund")
     next_on, next_amount = credit.next_step(positions) if credit else (np.full(len(positions), NOTHING), 0)
+    windows = day.once(order_windows)
+    nowhere = np.full(len(positions), NOTHING, "datetime64[D]")
+    window_first, window_last = (
+        (nowhere, nowhere) if isinstance(windows, Gap) else (windows.first[positions], windows.last[positions])
+    )
     return pd.DataFrame(
         {
             **states,
             "placed": frame["placed"],
             "place": backlog.place[positions],
+            "window_first": window_first.astype("datetime64[s]"),
+            "window_last": window_last.astype("datetime64[s]"),
             "promised": day.once(telling_of).latest[positions].astype("datetime64[s]"),
             "boxed": _boxed(day, positions).astype("datetime64[s]"),
             "closed": frame["closed"],
@@ -86,6 +96,8 @@ def _boxed(day: Day, positions: Integers) -> Dates:
 
 def _line(day: Day, position: int, row: Mapping[Any, Any]) -> OrderLine:
     held_up = _held_up(day, position) if row["status"] in WAITS else ()
+    first, last = _date(row["window_first"]), _date(row["window_last"])
+    window = Window(first, last) if first and last else None
     return OrderLine(
         **{name: row[name] for name in TEXTS},
         **{name: _date(row[name]) for name in DATES},
@@ -93,12 +105,27 @@ def _line(day: Day, position: int, row: Mapping[Any, Any]) -> OrderLine:
         placed=row["placed"].date(),
         place=row["place"] or None,
         ahead_of=row["place"] - 1 if row["place"] else None,
+        window=window,
+        arrival=_arrival(day, position, window or _boxed_then(row)),
         held_up=held_up,
         next_arrival=_next_arrival(day, row["model"], held_up),
-        credit=money({row["currency"]: row["credit"]}),
+        credit=money({row["currency"]: row["credit"]} if row["credit"] else {}),
         next_credit=_next_credit(row),
         hazards=hazards_of(day, row["order"], str(day.table("orders").frame["serial"].iloc[position])),
     )
+
+
+def _boxed_then(row: Mapping[Any, Any]) -> Window | None:
+    """The day of boxing of what is boxed or on its way."""
+    boxed = _date(row["boxed"]) if row["status"] in UNDERWAY else None
+    return Window(boxed, boxed) if boxed else None
+
+
+def _arrival(day: Day, position: int, boxed: Window | None) -> Window | None:
+    """When a unit will be at the door, from its window or day of boxing; None where that is past or can't be told."""
+    market = str(day.table("orders").frame["market"].iloc[position])
+    arrival = carried(day, market, boxed) if boxed else None
+    return arrival if isinstance(arrival, Window) and arrival.last >= day.as_of else None
 
 
 def _next_credit(row: Mapping[Any, Any]) -> tuple[date, Money] | None:
