@@ -352,8 +352,8 @@ ConcernKind = Literal["safety defect", "overdue promise", "moved windows", "cred
 class Concern:
     """Something that readers must hear of: a draft speaks of it by a claim that touches its facts, or somebody waives it.
 
-    `item` is what a waiver may name (`D-12`, `PR-4`, `refunds.late`), `keys` are the facts that are it, `item_key` that of the item
-    whose facts all are. `told` says in a clause what is the matter, `offer` is a form to write a sentence around.
+    `item` is what a waiver may name (`D-12`, `PR-4`, `refunds.late`), `keys` are the facts that are it, `item_key` is the key of
+    the item whose facts all are. `told` says in a clause what is the matter, `offer` is a form to write a sentence around.
     """
 
     kind: ConcernKind

@@ -10,6 +10,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from pathlib import Path
 
+from bulletin.circumstances import run_of
 from bulletin.delivery import lay_out
 from bulletin.documents.press import press
 from bulletin.draft.expressions import parse_key
@@ -22,7 +23,6 @@ from bulletin.record.entries import entry_of, personal_source
 from bulletin.record.entry import OrderState, Source
 from bulletin.record.history import read_record
 from bulletin.record.ledger import add
-from bulletin.scrutiny.case import Run
 from bulletin.verdict.gate import pass_gate
 from bulletin.verdict.judging import judge
 from bulletin.workshop import Clock, Workshop, book_of, find_drafts, name_of
@@ -60,8 +60,9 @@ def check(workshop: Workshop, name: str, clock: Clock, *, issuing: bool = False)
         problems += [fault for fault in faults if draft is None or fault.level == "error"]
         if draft is not None:
             book, damaged = book_of(workshop, clock.day(workshop, draft))
-            problems += damaged
-            verdicts.append(judge(draft, book, Run(clock.published, workshop.settings, workshop.names, issuing), faults))
+            run, lost = run_of(workshop, draft, book, clock, issuing=issuing)
+            problems += damaged + lost
+            verdicts.append(judge(draft, book, run, faults))
     return Built(tuple(verdicts)), problems
 
 

@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass, field
 from datetime import date, datetime
 from difflib import get_close_matches
+from functools import cached_property
 from pathlib import Path
 
 from bulletin.draft.expressions import Reference, parse_key
@@ -12,8 +13,9 @@ from bulletin.draft.parsing import parse
 from bulletin.facts.book import Book
 from bulletin.facts.names import names_of
 from bulletin.facts.order_lines import order_lines
+from bulletin.facts.private import private_of
 from bulletin.facts.scopes.day import Day
-from bulletin.model import Absent, Draft, Fact, Maker, Names, OrderLine, Place, Problem
+from bulletin.model import Absent, Draft, Fact, Maker, Names, OrderLine, Place, Private, Problem
 from bulletin.model import Path as FactPath
 from bulletin.record.history import last_before, read_facts, read_record
 from bulletin.settings import Settings, read_settings
@@ -40,6 +42,11 @@ class Workshop:
     def maker(self) -> Maker:
         """What documents need of the settings."""
         return Maker(self.settings.maker.name, self.settings.maker.contact, self.settings.maker.locales)
+
+    @cached_property
+    def private(self) -> Private:
+        """What no public text may hold."""
+        return private_of(self.tables)
 
 
 @dataclass(frozen=True)

@@ -17,6 +17,11 @@ FRIDAY = ("--published", "2026-03-27T16:00:00+01:00")
 LETTER = """Title: Week 13
 As-of: 2026-03-27
 Readers: waiting
+Waive: unmentioned "safety defect" | Ilvy Brandstett | a letter of its own tells of it
+Waive: unmentioned "overdue promise" | Ilvy Brandstett | a letter of its own tells of it
+Waive: unmentioned "moved windows" | Ilvy Brandstett | a letter of its own tells of it
+Waive: unmentioned "credit owed" | Ilvy Brandstett | a letter of its own tells of it
+Waive: unmentioned "late refunds" | Ilvy Brandstett | a letter of its own tells of it
 
 We boxed {{ boxed.week | units }} this week, [our best week so far]{boxed.week > boxed.best_week}.
 """
@@ -97,7 +102,7 @@ def test_a_draft_that_is_blocked(folder: Path) -> None:
     built = run("build", "week", "--data", folder, *FRIDAY)
 
     assert (checked.exit_code, built.exit_code) == (1, 1)
-    assert "week.en.md:7:9: block:" in checked.stdout
+    assert "week.en.md:12:9: block:" in checked.stdout
     assert "[number-without-fact]" in checked.stdout
     assert "[number-without-fact]" in built.stderr
     assert not (folder / "out").exists()
@@ -396,3 +401,23 @@ def test_a_record_that_is_not_there(folder: Path, tmp_path: Path) -> None:
     assert run("record", "--record", tmp_path / "nowhere.db").exit_code == 2
     assert run("record", "--data", tmp_path / "nowhere").exit_code == 2
     assert run("record", "--data", folder).exit_code == 0
+
+
+def test_an_open_safety_defect_comes_before_anything_pleasant(folder: Path) -> None:
+    """The owner of a unit with an open safety defect is told to stop using it, and nothing of credit."""
+    result = run("order", "F-1726", "--data", folder, "--as-of", "2026-03-27", "--locale", "en")
+
+    assert "Please stop using it" in result.stdout
+    assert "can hit a hand" in result.stdout
+    assert "credit" not in result.stdout
+
+
+def test_backtest(folder: Path) -> None:
+    """Past windows are held against what came, as a table and as data."""
+    told = run("backtest", "--data", folder, "--as-of", "2026-03-27")
+    data = json.loads(run("backtest", "--data", folder, "--as-of", "2026-03-27", "--json").stdout)
+    early = run("backtest", "--data", folder, "--as-of", "2025-01-10")
+
+    assert "interval score" in told.stdout
+    assert {"as_of", "note", "widening", "places", "windows"} == set(data)
+    assert (early.exit_code, "nothing to hold" in early.stdout) == (0, True)

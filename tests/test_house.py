@@ -29,6 +29,7 @@ FLOORS = (
     {"documents"},
     {"record"},
     {"workshop"},
+    {"circumstances"},
     {"delivery"},
     {"pipeline"},
     {"report"},

@@ -8,7 +8,8 @@ from datetime import date
 
 from bulletin.model import Basis, Bulletin, Document, Fact, Facts, Judged, Window
 from bulletin.record import digests
-from bulletin.record.entry import Entry, OrderState, Pledge, Source
+from bulletin.record.entry import Entry, OrderState, Pledge, Source, Told
+from bulletin.values import freeze
 
 PLEDGING = frozenset({Basis.COMMITMENT, Basis.FORECAST})
 
@@ -32,6 +33,7 @@ def entry_of(
         facts=tuple(fact for fact in found if isinstance(fact, Fact)),
         drafts=tuple(sorted((bulletin.draft for bulletin in bulletins), key=lambda draft: draft.locale)),
         documents=tuple(documents),
+        told=tuple(sorted({told for bulletin in bulletins for told in told_by(bulletin)})),
         pledges=tuple(pledges(first)),
         orders=tuple(orders),
         corrects=corrects,
@@ -42,6 +44,13 @@ def personal_source(file: str, digest: str) -> Source:
     """A file with personal details: names and addresses could be guessed from a plain digest, a salted one tells nothing."""
     salt = secrets.token_hex(16)
     return Source(file, salt, digests.salted(salt, digest))
+
+
+def told_by(bulletin: Bulletin) -> Iterator[Told]:
+    """Each fact that the draft spoke of, as what it came to."""
+    for judged in bulletin.verdict.judged:
+        if judged.judgement == "supported":
+            yield from (Told(bulletin.draft.locale, fact.key, freeze(fact.value)) for fact in judged.facts)
 
 
 def pledges(bulletin: Bulletin) -> Iterator[Pledge]:

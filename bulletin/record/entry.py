@@ -37,6 +37,15 @@ class Pledge:
     condition: str
 
 
+@dataclass(frozen=True, slots=True, order=True)
+class Told:
+    """A fact that a draft spoke of, in a claim or by printing it, with its frozen value."""
+
+    locale: str
+    key: str
+    value: str
+
+
 @dataclass(frozen=True, slots=True)
 class OrderState:
     """What the bulletin knew of one line of an order; `state` is canonical JSON."""
@@ -57,6 +66,7 @@ class Entry:
     facts: tuple[Fact, ...]
     drafts: tuple[Draft, ...]
     documents: tuple[Document, ...]
+    told: tuple[Told, ...]
     pledges: tuple[Pledge, ...]
     orders: tuple[OrderState, ...]
     corrects: int | None = None
@@ -71,10 +81,16 @@ class Entry:
         return {
             "source": [(source.file, source.salt, source.digest) for source in self.sources],
             "fact": [fact_row(fact) for fact in self.facts],
-            "draft": [(draft.locale, draft.file, digests.of_bytes(draft.source.encode())) for draft in self.drafts],
+            "draft": [draft_row(draft) for draft in self.drafts],
+            "claim": [(told.locale, told.key, told.value) for told in self.told],
             "document": [(doc.path, doc.media_type, digests.of_bytes(doc.content)) for doc in self.documents],
             "promise": [(p.promise, p.text, p.due.isoformat(), p.basis, p.condition) for p in self.pledges],
         }
+
+
+def draft_row(draft: Draft) -> tuple[str, ...]:
+    """A draft as the ledger holds it: its text stands under its digest."""
+    return draft.locale, draft.file, draft.header.readers, digests.of_bytes(draft.source.encode())
 
 
 def fact_row(fact: Fact) -> tuple[Any, ...]:

@@ -25,7 +25,8 @@ FORM = 1
 COLUMNS = {
     "source": ("file", "salt", "digest"),
     "fact": ("key", "spelling", "value", "unit", "basis", "decimals", "rounding", "at_least", "how", "rows"),
-    "draft": ("locale", "file", "digest"),
+    "draft": ("locale", "file", "readers", "digest"),
+    "claim": ("locale", "key", "value"),
     "document": ("path", "media_type", "digest"),
     "promise": ("promise", "text", "due", "basis", "condition"),
 }

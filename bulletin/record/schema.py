@@ -42,8 +42,16 @@ CREATE TABLE draft (
     number INTEGER NOT NULL REFERENCES bulletin (number),
     locale TEXT NOT NULL,
     file TEXT NOT NULL,
+    readers TEXT NOT NULL,
     digest TEXT NOT NULL REFERENCES content (digest),
     PRIMARY KEY (number, locale)
+) STRICT;
+CREATE TABLE claim (
+    number INTEGER NOT NULL REFERENCES bulletin (number),
+    locale TEXT NOT NULL,
+    key TEXT NOT NULL,
+    value TEXT NOT NULL,
+    PRIMARY KEY (number, locale, key)
 ) STRICT;
 CREATE TABLE document (
     number INTEGER NOT NULL REFERENCES bulletin (number),

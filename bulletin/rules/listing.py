@@ -45,6 +45,7 @@ RULES: tuple[Rule, ...] = (
     opinion_over_claim,
     attested_expired,
     excellence_without_evidence,
+    unmentioned,
     tables_stale,
     bare_link,
     picture_without_words,

@@ -7,8 +7,9 @@ from decimal import Decimal
 from fractions import Fraction
 
 from bulletin.model import Basis, Document, Draft, Fact, Header, Money, Name, Place, Range, Value, Window
-from bulletin.record.entry import Entry, OrderState, Pledge, Source
+from bulletin.record.entry import Entry, OrderState, Pledge, Source, Told
 from bulletin.record.history import RecordedRows
+from bulletin.values import freeze
 
 VALUES: tuple[Value, ...] = (
     True,
@@ -40,6 +41,7 @@ def entry(name: str = "2026-13", as_of: date = date(2026, 3, 27), orders: int = 
         facts=tuple(fact(f"fact.{number}", value) for number, value in enumerate(VALUES)),
         drafts=(draft,),
         documents=(Document(f"{name}/en/index.html", "text/html", b"<p>Hello</p>"),),
+        told=(Told("en", "fact.1", freeze(VALUES[1])),),
         pledges=(Pledge(f"{name}.1", "We will send the kits.", date(2026, 4, 30), "commitment", "promises..."),),
         orders=tuple(OrderState(f"F-{number}", "1", '{"status": "waiting"}') for number in range(orders)),
     )

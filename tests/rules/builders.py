@@ -9,11 +9,13 @@ from dataclasses import dataclass
 from datetime import UTC, date, datetime, time
 from decimal import Decimal
 from fractions import Fraction
+from functools import cache
+from typing import Any
 
 from bulletin.draft.expressions import key, spell
 from bulletin.draft.parsing import parse_printed
 from bulletin.draft.reading import read_text
-from bulletin.model import Absent, Basis, Fact, Money, Name, Names, Path, Value, Verdict, Window
+from bulletin.model import Absent, Basis, Concern, Fact, Money, Name, Names, Path, Private, Value, Verdict, Window
 from bulletin.settings import Settings
 from bulletin.verdict.judging import Run, judge
 
@@ -25,7 +27,9 @@ NAMES = Names(
     },
     plain=frozenset({"Heron 8", "Heron 12", "Fennmoor Looms", "Warp beam 40 cm", "Route 66"}),
 )
-SETTINGS = Settings.model_validate({"maker": {"name": "Fennmoor Looms", "time_zone": "Europe/Vienna"}})
+SETTINGS = Settings.model_validate(
+    {"maker": {"name": "Fennmoor Looms", "contact": "help@fennmoor.example", "time_zone": "Europe/Vienna"}}
+)
 
 VALUES: dict[str, tuple[Value, str]] = {
     "boxed.today": (8, "unit"),
@@ -65,6 +69,21 @@ BASES = {"forecast.cleared": Basis.FORECAST, 'coverage.part["P-104"].next_arriva
 ABSENT = {"coverage.buildable": "needs structure.csv, which the data folder lacks"}
 
 
+PRIVATE = Private(
+    orders=frozenset({"F-1001", "1001", "20317"}),
+    serials=frozenset({"H8-101", "H8-180", "H12-7"}),
+    people=frozenset({"edda kirschlauer"}),
+    emails=frozenset({"edda@post.example"}),
+)
+TROUBLES: dict[str, Any] = {
+    "concerns": (
+        Concern("late refunds", "refunds.late", "2 refunds are late", ("refunds.late",), offer="{{ refunds.late }}"),
+        Concern("safety defect", "D-12", "the safety defect D-12 is open", item_key="defects.D-12"),
+    ),
+}
+"""What a run holds where a rule about what is left unsaid has something to find."""
+
+
 class NoRows:
     """Rows of facts that no row made."""
 
@@ -88,6 +107,8 @@ class MadeFacts:
 
     def find(self, path: Path) -> Fact | Absent:
         spelling = spell(path)
+        if any(step.kind == "any" for step in path):
+            spelling = next((known for known in self.values if key(path_of(known)) == key(path)), spelling)
         if spelling in self.values:
             value, unit = self.values[spelling]
             basis = BASES.get(spelling, Basis.RECORD)
@@ -102,6 +123,7 @@ class MadeFacts:
         return known.get(family, self.as_of if family in ("boxed", "orders", "coverage") else None)
 
 
+@cache
 def path_of(spelling: str) -> Path:
     """The path a draft's spelling stands for."""
     reference, _, faults = parse_printed(spelling)
@@ -123,14 +145,23 @@ def titled(text: str) -> str:
 
 
 def judged(
-    text: str, *, title: bool = True, made: MadeFacts | None = None, issuing: bool = False, published: date | None = None
+    text: str,
+    *,
+    title: bool = True,
+    made: MadeFacts | None = None,
+    issuing: bool = False,
+    published: date | None = None,
+    **circumstances: Any,
 ) -> Verdict:
-    """The verdict on a draft's text; `title` puts a plain title on top where the text has none."""
+    """The verdict on a draft's text; `title` puts a plain title on top where the text has none.
+
+    Further keywords are those of the run: `concerns`, `mentions` and so on.
+    """
     source = titled(text) if title else text
     draft, problems = read_text(source, "news", "en", "news.en.md")
     known = made or facts(draft.header.as_of or FRIDAY)
     at = datetime.combine(published or known.as_of, time(15), UTC)
-    return judge(draft, known, Run(at, SETTINGS, NAMES, issuing), problems)
+    return judge(draft, known, Run(at, SETTINGS, NAMES, issuing, **{"private": PRIVATE, **circumstances}), problems)
 
 
 def found(text: str, **options: object) -> list[tuple[str, str]]:

@@ -12,7 +12,7 @@ import bulletin.rules
 from bulletin.model import Place
 from bulletin.rules.listing import RULES
 from bulletin.scrutiny.case import Rule
-from tests.rules.builders import facts, judged, titled
+from tests.rules.builders import TROUBLES, facts, judged, titled
 
 NAMES = [rule.NAME for rule in RULES]
 STALE = facts(coverage=date(2026, 3, 16))
@@ -54,7 +54,7 @@ def test_rejected_examples_are_found_in_their_place(rule: Rule, example: str) ->
     at = source.index(text) + example.index("«")
     expected = Place("news.en.md", source.count("\n", 0, at) + 1, at - source.rfind("\n", 0, at))
     whole_draft = "«»" in example
-    places = [finding.place for finding in judged(text, made=STALE).findings if finding.rule == rule.NAME]
+    places = [finding.place for finding in judged(text, made=STALE, **TROUBLES).findings if finding.rule == rule.NAME]
 
     assert (Place("news.en.md") if whole_draft else expected) in places
 
@@ -62,7 +62,7 @@ def test_rejected_examples_are_found_in_their_place(rule: Rule, example: str) ->
 @pytest.mark.parametrize(("rule", "example"), [(rule, text) for rule in RULES for text in rule.REJECTED])
 def test_sentences_of_findings_can_be_worded(rule: Rule, example: str) -> None:
     """A rule's sentence names nothing that its faults don't tell."""
-    findings = judged(re.sub("[«»]", "", example), made=STALE).findings
+    findings = judged(re.sub("[«»]", "", example), made=STALE, **TROUBLES).findings
     worded = [
         finding.sentence.format(words=finding.words, **finding.details) for finding in findings if finding.rule == rule.NAME
     ]
