@@ -22,6 +22,7 @@ from bulletin.rules import (
     raw_html,
     state_without_fact,
     tables_stale,
+    unmentioned,
     vague_time,
     words_stronger_than_basis,
 )

@@ -18,7 +18,6 @@ from bulletin.draft.prose import Block, prose_of
 from bulletin.draft.visible import forms_of
 from bulletin.formats.printing import Format
 from bulletin.model import Private
-from bulletin.model import Private
 from bulletin.scrutiny.attesting import Attested, attested_in, without_attested
 from bulletin.scrutiny.known_names import KnownNames
 from bulletin.scrutiny.loose import Loose, Scene, claiming_figures, loose_figures
@@ -36,7 +35,6 @@ if TYPE_CHECKING:
     from bulletin.settings import Settings
 
 NO_DETAILS: Mapping[str, str] = MappingProxyType({})
-NOTHING_PRIVATE = Private()
 NOTHING_PRIVATE = Private()
 
 
