@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, field, replace
 from datetime import date
 from functools import cached_property
@@ -47,9 +47,10 @@ class Spelled:
 
 @dataclass(frozen=True, eq=False)
 class Book:
-    """The facts of one day (`model.Facts`)."""
+    """The facts of one day (`model.Facts`), of all families or some."""
 
     day: Day
+    families: Mapping[str, type[Scope]] = field(default_factory=lambda: FAMILIES, repr=False)
     _found: dict[Path, Fact | Absent] = field(default_factory=dict, repr=False)
     _scopes: dict[str, Scope | None] = field(default_factory=dict, repr=False)
 
@@ -78,30 +79,28 @@ class Book:
         """The countable paths by key, sorted by it."""
         keyed = (
             found
-            for name, family in FAMILIES.items()
+            for name, family in self.families.items()
             for found in self._countable(family, (Step("name", name),), Spelled(name, name))
         )
         return dict(sorted(keyed))
 
     def newest(self, family: str) -> date | None:
         """The day of the newest row that a family rests on; None for a family that is not dated or has no row."""
-        scope = FAMILIES.get(family)
+        scope = self.families.get(family)
         if scope is None or self.day.lacks(scope.tables):
             return None
         return scope.newest(self.day)
 
     def _look_up(self, path: Path) -> Fact | Absent:
-        text = spelled_as_given(path)
         if not path or path[0].kind not in ("name", "any"):
-            return Absent(text.key, text.draft, "a fact begins with the name of its family", known=False)
-        if path[0].text == "last":
-            return self._last(path[1:], text)
-        family = FAMILIES.get(path[0].text)
-        if family is None:
-            return Absent(text.key, text.draft, f"there is no family of facts named {path[0].text}", known=False)
-        return self._descend(family, path[1:], Spelled(path[0].text, path[0].text)) or Absent(
-            text.key, text.draft, "there is no fact of this name", known=False
-        )
+            return nameless(path, "a fact begins with the name of its family")
+        first = path[0].text
+        if first == "last":
+            return self._last(path[1:], spelled_as_given(path))
+        if first not in self.families:
+            return nameless(path, f"there is no family of facts named {first}")
+        found = self._descend(self.families[first], path[1:], Spelled(first, first))
+        return found or nameless(path, "there is no fact of this name")
 
     def _last(self, path: Path, text: Spelled) -> Fact | Absent:
         if not self.day.last:
@@ -123,10 +122,10 @@ class Book:
             width = len(inner.parameters)
             begin = 1 if inner.name else 0
             texts = tuple(step.text for step in path[begin : begin + width])
-            through = self._through(kind, at, inner, texts)
+            inside = self._spell_door(kind, at, inner, texts)
+            through = self._through(kind, at, inner, (texts, inside))
             if isinstance(through, Absent):
                 return through
-            inside = self._spell_door(kind, at, inner, texts)
             if through is None:
                 nowhere = Absent(inside.key, inside.draft, "there is no such item", known=False)
                 continue
@@ -163,15 +162,16 @@ class Book:
             if len(steps) == len(inner.parameters) and all(leads_in(step, inner.kind) for step in steps):
                 yield inner
 
-    def _through(self, kind: type[Scope], at: Spelled, inner: Door, texts: tuple[str, ...]) -> Scope | Absent | None:
-        scope = self._scope(kind, at)
-        if isinstance(scope, Absent):
-            inside = self._spell_door(kind, at, inner, texts)
-            return Absent(inside.key, inside.draft, scope.why)
-        key = self._spell_door(kind, at, inner, texts).key
-        if key not in self._scopes:
-            self._scopes[key] = inner.function(scope, *texts)
-        return self._scopes[key]
+    def _through(
+        self, kind: type[Scope], at: Spelled, inner: Door, given: tuple[tuple[str, ...], Spelled]
+    ) -> Scope | Absent | None:
+        texts, inside = given
+        if inside.key not in self._scopes:
+            scope = self._scope(kind, at)
+            if isinstance(scope, Absent):
+                return Absent(inside.key, inside.draft, scope.why)
+            self._scopes[inside.key] = inner.function(scope, *texts)
+        return self._scopes[inside.key]
 
     def _spell_door(self, kind: type[Scope], at: Spelled, inner: Door, texts: tuple[str, ...]) -> Spelled:
         return (at.name(inner.name) if inner.name else at).arguments(inner.kind, texts, kind.taken())
@@ -232,16 +232,22 @@ class Book:
         if inner.choices is None:
             return
         for choice in getattr(scope, inner.choices)():
-            through = self._through(type(scope), at, inner, (choice,))
+            inside = self._spell_door(type(scope), at, inner, (choice,))
+            through = self._through(type(scope), at, inner, ((choice,), inside))
             if isinstance(through, Scope):
                 steps = (*path, *((Step("name", inner.name),) if inner.name else ()), Step(inner.kind, choice))
-                inside = self._spell_door(type(scope), at, inner, (choice,))
                 yield from self._countable(type(through), steps, inside)
 
 
 def leads_in(step: Step, kind: str) -> bool:
     """Whether a step may be an argument of a door; a key writes those of calls in brackets too, where they need any."""
     return step.kind in (kind, "any", "item")
+
+
+def nameless(path: Path, why: str) -> Absent:
+    """A path that leads nowhere, as it was written."""
+    text = spelled_as_given(path)
+    return Absent(text.key, text.draft, why, known=False)
 
 
 def spelled_as_given(path: Path) -> Spelled:
@@ -253,6 +259,6 @@ def spelled_as_given(path: Path) -> Spelled:
     return at
 
 
-def facts_of(day: Day) -> Book:
-    """All facts of a day, none computed yet."""
-    return Book(day)
+def facts_of(day: Day, families: Mapping[str, type[Scope]] = FAMILIES) -> Book:
+    """All facts of a day, or those of some families, none computed yet."""
+    return Book(day, families)

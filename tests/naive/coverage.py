@@ -35,7 +35,7 @@ class Store:
         self.levels = self.order_of_levels()
         self.made_of = {parent: [row for row in self.structure if row["parent"] == parent] for parent in things}
         self.plan = [row for row in maker.raw("plan") or [] if row["date"] > day]
-        self.queue_needs = self.needs_along(queue(self))
+        self.held_up = self.held_up_along(queue(self))
         self.plan_needs: dict[str, list[tuple[str, Needs]]] = {}
 
     def newest(self, rows: list[Row]) -> list[Row]:
@@ -84,13 +84,18 @@ class Store:
                 gross[row["component"]] = gross.get(row["component"], Fraction()) + run * Fraction(row["quantity"]) / lost
         return gross
 
-    def needs_along(self, rows: list[Row]) -> list[tuple[Row, Needs]]:
-        """Each order row of a queue with the needs of all up to it."""
-        found, units = [], dict[str, Fraction]()
+    def held_up_along(self, rows: list[Row]) -> dict[str, int]:
+        """By part, the order rows of a queue that need it and, with all before them, more of it than its shelf gives out."""
+        stopped: dict[str, int] = {}
+        units, before = dict[str, Fraction](), Needs()
         for row in rows:
             units[row["model"]] = units.get(row["model"], Fraction()) + 1
-            found.append((row, self.needs(units)))
-        return found
+            needs = self.needs(units)
+            for part, need in needs.items():
+                if need > before.get(part, 0) and need > self.shelf(part):
+                    stopped[part] = stopped.get(part, 0) + 1
+            before = needs
+        return stopped
 
     def planned(self, model: str) -> list[tuple[str, Needs]]:
         """Each day of the plan after the day with the needs summed up to it, of one model or (empty) all."""
@@ -205,7 +210,7 @@ def against_needs(store: Store, part: str) -> dict[str, object]:
     found: dict[str, object] = {"shop": float(max(Fraction(), free))}
     if part not in store.parents:
         found["short"] = float(max(Fraction(), need - shelf))
-        found["held_up"] = held_up(store, part)
+        found["held_up"] = store.held_up.get(part, 0)
     days = days_covered(store, part)
     return found if days is None else found | {"days": days}
 
@@ -234,16 +239,6 @@ def supply(store: Store, part: str) -> dict[str, object]:
 def is_received(row: Row) -> bool:
     """Whether a purchase had come by the day."""
     return row["state"] == "received" and not row.get("received later")
-
-
-def held_up(store: Store, part: str) -> int:
-    """Waiting orders in the queue, the shelf given out in its order, that find too little of a part."""
-    before, stopped = Fraction(), 0
-    for _, needs in store.queue_needs:
-        need = needs.get(part, Fraction())
-        stopped += need > before and need > store.shelf(part)
-        before = need
-    return stopped
 
 
 def below(store: Store, thing: str) -> set[str]:
