@@ -73,6 +73,12 @@ def not_in(keys: Integers, known: Sequence[Integers]) -> NDArray[np.bool_]:
     return np.asarray(~flags[keys])
 
 
+def are_known(ids: pd.Series, known: pd.Series) -> NDArray[np.bool_]:
+    """Which ids stand among the known ones; an empty one never does."""
+    keys, held = id_keys([ids, known])
+    return np.asarray((keys >= 0) & ~not_in(keys, [held]))
+
+
 def repeated_rows(columns: Sequence[pd.Series]) -> tuple[NDArray[np.intp], Integers]:
     """The positions of rows that are equal to another one in all columns, and a key that tells which are equal."""
     positions = np.arange(len(columns[0]))

@@ -12,7 +12,7 @@ import numpy as np
 import pandas as pd
 from numpy.typing import NDArray
 
-from bulletin.tables.integer_keys import id_keys, not_in
+from bulletin.tables.integer_keys import are_known
 from bulletin.tables.table import Table
 from bulletin.tables.turns import line_turns
 
@@ -34,7 +34,7 @@ def read_back_orders(orders: pd.DataFrame, boxing: Table | None, day: date) -> p
     unsure = closed_later | moved
     if not (unsure | delivered_later).any():
         return orders
-    standing = _standing(orders, frame, instant)
+    standing = stand_boxed(orders, frame, instant)
     status = orders["status"].mask(delivered_later, "shipped")
     status = status.mask(unsure & standing, "boxed").mask(unsure & ~standing, "waiting")
     return orders.assign(status=status)
@@ -46,26 +46,26 @@ def _with_later_events(orders: pd.DataFrame, boxing: pd.DataFrame | None, instan
         return np.zeros(len(orders), dtype=bool)
     later = boxing.loc[boxing["day"].to_numpy() > instant, "serial"]
     named = boxing[(boxing["order"] != "").to_numpy(dtype=bool) & boxing["purpose"].isin(FOR_ORDERS).to_numpy()]
-    moved = named.loc[_is_in(named["serial"], later), "order"]
-    by_order = _is_in(orders["order"], moved) & (orders["serial"] == "").to_numpy(dtype=bool)
-    return _is_in(orders["serial"], later) | by_order
+    moved = named.loc[are_known(named["serial"], later), "order"]
+    by_order = are_known(orders["order"], moved) & (orders["serial"] == "").to_numpy(dtype=bool)
+    return are_known(orders["serial"], later) | by_order
 
 
-def _standing(orders: pd.DataFrame, boxing: pd.DataFrame | None, instant: np.datetime64) -> NDArray[np.bool_]:
-    """Orders whose unit stands boxed."""
+def stand_boxed(orders: pd.DataFrame, boxing: pd.DataFrame | None, instant: np.datetime64) -> NDArray[np.bool_]:
+    """Which orders have a unit that stands boxed at the end of a day."""
     if boxing is None:
         return np.zeros(len(orders), dtype=bool)
     before = boxing[boxing["day"].to_numpy() <= instant].sort_values("at", kind="stable")
     latest = before.drop_duplicates("serial", keep="last")
     boxed = latest[(latest["event"] == "boxed").to_numpy()]
-    return _is_in(orders["serial"], boxed["serial"]) | _by_order(orders, boxed[boxed["purpose"].isin(FOR_ORDERS).to_numpy()])
+    return are_known(orders["serial"], boxed["serial"]) | _by_order(orders, boxed[boxed["purpose"].isin(FOR_ORDERS).to_numpy()])
 
 
 def _by_order(orders: pd.DataFrame, boxed: pd.DataFrame) -> NDArray[np.bool_]:
     """Lines without a serial: the first of an order and model get its boxed units that no line names by serial."""
-    free = boxed[~_is_in(boxed["serial"], orders["serial"]) & (boxed["order"] != "").to_numpy(dtype=bool)]
+    free = boxed[~are_known(boxed["serial"], orders["serial"]) & (boxed["order"] != "").to_numpy(dtype=bool)]
     units = free.groupby([free["order"], free["model"].astype("str")]).size()
-    nameless = (orders["serial"] == "").to_numpy(dtype=bool) & _is_in(orders["order"], free["order"])
+    nameless = (orders["serial"] == "").to_numpy(dtype=bool) & are_known(orders["order"], free["order"])
     in_turn = np.argsort(line_turns(orders[nameless]), kind="stable")
     lines = orders.loc[nameless, ["order", "model"]].iloc[in_turn].astype("str")
     turn = lines.groupby(["order", "model"]).cumcount()
@@ -73,9 +73,3 @@ def _by_order(orders: pd.DataFrame, boxed: pd.DataFrame) -> NDArray[np.bool_]:
     standing = np.zeros(len(orders), dtype=bool)
     standing[orders.index.get_indexer(lines.index[turn.to_numpy() < have])] = True
     return standing
-
-
-def _is_in(ids: pd.Series, known: pd.Series) -> NDArray[np.bool_]:
-    """Which ids stand among the known ones; an empty one never does."""
-    keys, held = id_keys([ids, known])
-    return np.asarray((keys >= 0) & ~not_in(keys, [held]))

@@ -94,6 +94,16 @@ def test_a_promise_is_past_when_its_date_lies_strictly_before_the_day() -> None:
     assert {"orders.csv": [2, 5, 8], "told.csv": [4, 5]} == found.rows.lines()
 
 
+def test_before_the_first_row_of_told_nothing_was_told() -> None:
+    """What orders.csv promises today was not known then; of an order that told.csv knows nothing of, it is all there is."""
+    rows = [told("A-1", "2026-03-20", "2026-03-22")]
+    orders = [order("A-1", promised="2026-03-02"), order("A-2", promised="2026-03-02")]
+
+    actual = [value(day_of(when, orders=orders, told=rows), "orders.past_promise") for when in ("2026-03-19", FRIDAY)]
+
+    assert [1, 2] == actual
+
+
 def test_what_is_told_later_is_not_known_yet() -> None:
     """As of a day before the new date was told, the old one is past."""
     rows = [told("A-1", "2026-01-05", "2026-03-01"), told("A-1", "2026-03-20", "2026-06-01", "notice")]

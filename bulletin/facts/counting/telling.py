@@ -1,7 +1,8 @@
 """What customers were told: the first and the latest date of leaving, and how often.
 
 told.csv is the history. A row without a date tells that none could be given, and leaves the date told before it standing. An
-order without a date in told.csv was told what orders.csv has under `promised`, once.
+order of which told.csv has no row, of whatever day, was told what orders.csv has under `promised`, once: of any other order
+`promised` is what is known today, and says nothing of the days before its first row.
 """
 
 from __future__ import annotations
@@ -14,12 +15,14 @@ from numpy.typing import NDArray
 
 from bulletin.facts.counting.joins import order_count, order_keys
 from bulletin.facts.counting.keys import Integers
+from bulletin.tables.integer_keys import are_known
 
 if TYPE_CHECKING:
     from bulletin.facts.scopes.day import Day
 
 Dates = NDArray[np.datetime64]
 NONE = -1
+NOTHING = np.datetime64("NaT")
 
 
 @dataclass(frozen=True, eq=False)
@@ -48,6 +51,7 @@ def telling_of(day: Day) -> Telling:
     latest[keys["told"][dated]] = dated
     first[keys["told"][dated[::-1]]] = dated[::-1]
     first_row, latest_row = first[keys["orders"]], latest[keys["orders"]]
+    promised = np.where(are_known(orders["order"], day.tables.read["told"].frame["order"]), NOTHING, promised)
     times = np.bincount(keys["told"], minlength=count)[keys["orders"]]
     return Telling(_dates(first_row, due, promised), _dates(latest_row, due, promised), first_row, latest_row, times)
 

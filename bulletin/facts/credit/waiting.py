@@ -25,7 +25,8 @@ class WaitingCredit:
     """One entry a row of orders.csv, under the policy of the settings.
 
     `start` is the first date told or the day placed (NaT: it earns nothing), `end` the last day that counts, at most the as-of
-    date; `ended` says that the waiting is over. `currency` numbers `earnings.currencies`, `earned` are its minor units.
+    date; `ended` says that the waiting is over. Where no record tells since when, `end` is `start`: an order that left or was
+    cancelled earns nothing that can't be told. `currency` numbers `earnings.currencies`, `earned` are its minor units.
     """
 
     start: Dates
@@ -61,7 +62,7 @@ def waiting_credit(day: Day) -> WaitingCredit | None:
     over = _over(day, policy)
     waits = day.once(order_rows).having(*(("waiting",) if policy.until == "boxed" else ("waiting", "boxed")))
     today = np.datetime64(day.as_of, "D")
-    end = np.where(np.isnat(over), today, np.minimum(over, today))
+    end = np.minimum(np.where(np.isnat(over), np.where(waits, today, start), over), today)
     months = months_elapsed(start, end)
     currencies = tuple(sorted({*policy.tiers[0].amount, *map(str, orders["currency"].unique())}))
     currency = orders["currency"].cat.set_categories(list(currencies)).cat.codes.to_numpy().astype(np.int64)
