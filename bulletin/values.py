@@ -32,7 +32,7 @@ def to_json(value: Value) -> JsonValue:
         case Range():
             return [value.low, value.high]
         case Money():
-            return {currency: str(amount) for currency, amount in value.amounts}
+            return {currency: str(amount) for currency, amount in value.amounts if amount or len(value.amounts) == 1}
         case Name():
             return value.text
         case _:

@@ -9,7 +9,7 @@ import numpy as np
 
 from bulletin.facts.counting.joins import order_count, order_keys
 from bulletin.facts.counting.keys import Integers, texts
-from bulletin.facts.credit.accrual import major_units
+from bulletin.facts.credit.accrual import money
 from bulletin.facts.credit.amounts import (
     NO_POLICY,
     Amounts,
@@ -23,7 +23,7 @@ from bulletin.facts.credit.amounts import (
 from bulletin.facts.credit.waiting import WaitingCredit, waiting_credit
 from bulletin.facts.scopes.calendar import day_of
 from bulletin.facts.scopes.family import Found, Gap, Records, Scope, door, fact
-from bulletin.model import Basis, Money
+from bulletin.model import Basis
 
 if TYPE_CHECKING:
     from bulletin.facts.scopes.day import Day
@@ -88,9 +88,7 @@ class OfOrder(Scope):
             return NO_POLICY
         names, numbers = self.credit.earnings.currencies, self.credit.currency[self.rows]
         amounts = sums(names, numbers, earned)
-        held = {names[number] for number in numbers}
-        value = Money(tuple((name, major_units(amounts[name], name)) for name in sorted(held)))
-        return Found(value, self.records)
+        return Found(money({names[number]: amounts[names[number]] for number in numbers}), self.records)
 
     def records(self) -> Records:
         """The order's rows."""

@@ -125,6 +125,23 @@ def test_the_day_of_cancelling_still_counts(closed: str, expected: str) -> None:
     assert {"EUR": expected} == actual
 
 
+@pytest.mark.parametrize("policy", [CREDIT, SHIPPED])
+@pytest.mark.parametrize("status", ["cancelled", "shipped", "delivered"])
+def test_what_ended_on_a_day_that_nobody_recorded_earns_nothing(status: str, policy: str) -> None:
+    """Gone or cancelled without a day and without a scan: it does not go on earning."""
+    day = a_day("2026-06-01", order("A-1", "2026-01-05", status=status), settings=policy)
+
+    assert ({"EUR": "0.00"}, 0) == (amount(day), value(day, "credits.orders"))
+
+
+def test_a_cancelled_order_without_a_day_earned_until_its_unit_was_boxed() -> None:
+    """The scan of its unit is the last day that can be told."""
+    scans = [boxed("H-1", "2026-03-05", order="A-1")]
+    day = a_day("2026-06-01", order("A-1", "2026-01-05", status="cancelled"), boxing=scans)
+
+    assert {"EUR": "20.00"} == amount(day)
+
+
 def test_credit_may_run_until_the_day_of_shipping() -> None:
     """Under such a policy a boxed unit still earns."""
     scans = [boxed("H-1", "2026-02-10", order="A-1"), boxed("H-2", "2026-02-10", order="A-2")]
@@ -164,11 +181,11 @@ def test_the_month_so_far_is_the_calendar_month() -> None:
 
     actual = amount(day, "credits.accrued_month")
 
-    assert {"EUR": "20.00", "JPY": "1500"} == actual
+    assert {"EUR": "20.00", "JPY": "1500", "KWD": "0.000"} == actual
 
 
 def test_the_balance_is_what_the_records_leave() -> None:
-    """Redemptions and expiries are taken away, corrections carry their sign; currencies with nothing left are left out."""
+    """Redemptions and expiries are taken away, corrections carry their sign; zero where nothing is left or ever was."""
     rows = [
         given_credit("A-1", "30.00"),
         given_credit("A-1", "12.00", "redemption"),
@@ -181,7 +198,7 @@ def test_the_balance_is_what_the_records_leave() -> None:
 
     actual = amount(day, "credits.balance")
 
-    assert {"EUR": "10.00"} == actual
+    assert {"EUR": "10.00", "JPY": "0", "KWD": "0.000", "USD": "0.00"} == actual
     assert amount(day, "credits.balance.USD") == {"USD": "0.00"}
 
 
@@ -205,8 +222,17 @@ def test_owed_is_told_order_by_order() -> None:
     found = find(day, "credits.owed")
 
     assert isinstance(found, Fact)
-    assert Money((("EUR", Decimal("10.00")), ("JPY", Decimal("3000")))) == found.value
+    assert Money((("EUR", Decimal("10.00")), ("JPY", Decimal("3000")), ("KWD", Decimal("0.000")))) == found.value
     assert (Basis.POLICY, {"orders.csv": [3, 5], "credits.csv": [3, 4]}) == (found.basis, found.rows.lines())
+
+
+def test_money_has_a_zero_where_nothing_is_owed() -> None:
+    """There is always an amount to compare and to print: in each currency that the policy or a table knows."""
+    day = a_day("2026-03-27", order("A-1", "2026-03-20"), credits=[])
+
+    actual = [amount(day, f"credits.{name}") for name in ("owed", "balance", "accrued_month")]
+
+    assert [{"EUR": "0.00", "JPY": "0", "KWD": "0.000"}] * 3 == actual
 
 
 def test_one_currency_is_zero_where_it_is_known_and_unknown_elsewhere() -> None:

@@ -2,7 +2,8 @@
 
 It shares no line with the package it checks: the csv module, dicts, loops, Decimal, Fraction and dateutil. It reads folders
 in the standard format only. Keys and values are those of `bulletin facts --json`: numbers, shares as floats of one, ISO
-dates, names as text, money as `{"EUR": "12.50"}` with the currencies that are not zero. A fact that is absent has no key.
+dates, names as text, money as `{"EUR": "12.50"}` with the currencies that are not zero (one that is alone is
+shown all the same). A fact that is absent has no key.
 """
 
 from __future__ import annotations

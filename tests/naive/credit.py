@@ -19,17 +19,17 @@ def facts(maker: Maker) -> dict[str, object]:
     found: dict[str, object] = {}
     rows = maker.rows("credits")
     if rows is not None:
-        found["credits.balance"] = money(balance(rows))
+        found["credits.balance"] = money(maker, balance(rows))
     if "credit" not in maker.settings:
         return found
     earned = {order: accrued(maker, own) for order, own in by_order(maker).items()}
     month = maker.as_of.replace(day=1)
     found["credits.orders"] = sum(bool(steps) for _, steps in earned.values())
     found["credits.accrued_month"] = money(
-        [(currency, amount) for currency, steps in earned.values() for day, amount in steps if day >= month]
+        maker, [(currency, amount) for currency, steps in earned.values() for day, amount in steps if day >= month]
     )
     if rows is not None:
-        found["credits.owed"] = money(owed(maker, earned, rows))
+        found["credits.owed"] = money(maker, owed(maker, earned, rows))
     for name in ("balance", "accrued_month", "owed"):
         for currency, amount in dict(found.get(f"credits.{name}", {})).items():  # type: ignore[call-overload]
             found[f"credits.{name}.{currency}"] = {currency: amount}
@@ -44,12 +44,16 @@ def by_order(maker: Maker) -> dict[str, list[Row]]:
     return found
 
 
-def money(amounts: list[tuple[str, Decimal]]) -> dict[str, str]:
-    """Sums a currency, those that are not zero, in the currency's decimals."""
-    sums: dict[str, Decimal] = {}
+def money(maker: Maker, amounts: list[tuple[str, Decimal]]) -> dict[str, str]:
+    """Sums a currency in the currency's decimals; those that are zero only where the maker knows no other currency."""
+    tiers = maker.settings.get("credit", {}).get("tiers", [])
+    known = {currency for tier in tiers for currency in tier["amount"]}
+    known |= {row["currency"] for row in [*maker.order_rows, *(maker.rows("credits") or [])]}
+    sums = dict.fromkeys(known, Decimal())
     for currency, amount in amounts:
-        sums[currency] = sums.get(currency, Decimal()) + amount
-    return {currency: f"{sums[currency]:.{PLACES.get(currency, 2)}f}" for currency in sorted(sums) if sums[currency] != 0}
+        sums[currency] += amount
+    shown = [currency for currency in sorted(sums) if sums[currency] != 0 or len(sums) == 1]
+    return {currency: f"{sums[currency]:.{PLACES.get(currency, 2)}f}" for currency in shown}
 
 
 def balance(rows: list[Row]) -> list[tuple[str, Decimal]]:
@@ -71,10 +75,11 @@ def steps(maker: Maker, row: Row) -> list[Step]:
     found: list[Step] = []
     if first is None:
         return found
+    last = ends(maker, row) or first
     cap = policy.get("cap", {}).get(row["currency"])
     room = Decimal(cap) if cap is not None else None
     number = 1
-    while (day := first + relativedelta(months=number)) <= ends(maker, row):
+    while (day := first + relativedelta(months=number)) <= last:
         tiers = [tier for tier in policy["tiers"] if tier["from_month"] <= number]
         if tiers:
             amount = Decimal(max(tiers, key=lambda tier: tier["from_month"])["amount"][row["currency"]])
@@ -86,15 +91,19 @@ def steps(maker: Maker, row: Row) -> list[Step]:
     return found
 
 
-def ends(maker: Maker, row: Row) -> date:
-    """The last day on which waiting earns: boxed last or shipped, as the policy says, or cancelled, or the day itself."""
-    closed = date.fromisoformat(row["closed"]) if row.get("closed") else maker.as_of
-    if row["status"] == "cancelled":
-        return closed
+def ends(maker: Maker, row: Row) -> date | None:
+    """The last day on which waiting earns: boxed last or shipped, as the policy says, or cancelled before; the day itself.
+
+    None where the waiting is over and no record tells since when.
+    """
+    until = maker.settings["credit"].get("until", "boxed")
+    closed = date.fromisoformat(row["closed"]) if row.get("closed") and row["status"] not in ("waiting", "boxed") else None
     unit = maker.units.get(row["unit"])
-    if maker.settings["credit"].get("until", "boxed") == "boxed" and unit is not None and unit.stands:
-        return unit.boxed_days(maker.zone)[-1]
-    return closed
+    boxed = unit.boxed_days(maker.zone)[-1] if until == "boxed" and unit is not None and unit.stands else None
+    if row["status"] == "cancelled":
+        return min((day for day in (closed, boxed) if day is not None), default=None)
+    waits = row["status"] == "waiting" or (row["status"] == "boxed" and until == "shipped")
+    return boxed or closed or (maker.as_of if waits else None)
 
 
 def owed(maker: Maker, earned: dict[str, tuple[str, list[Step]]], rows: list[Row]) -> list[tuple[str, Decimal]]:

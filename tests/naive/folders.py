@@ -106,7 +106,7 @@ class Folder:
         """What becomes of one unit: waiting, cancelled, or boxed and more."""
         fate = self.rng.choice(("waiting", "waiting", "waiting", "cancelled", "boxed", "shipped", "delivered"))
         if fate == "cancelled" and lines == 1:
-            row["status"], row["closed"] = fate, str(self.day(placed, LAST))
+            row["status"], row["closed"] = fate, self.maybe(0.85, str(self.day(placed, LAST)))
         elif fate in ("boxed", "shipped", "delivered"):
             serial = f"U{len(self.serials) + 1}"
             self.serials[serial] = row["order"]
@@ -120,7 +120,7 @@ class Folder:
         row["status"] = fate
         if fate != "boxed":
             closed = boxed + timedelta(self.rng.randrange(6))
-            row["closed"] = str(closed)
+            row["closed"] = self.maybe(0.95, str(closed))
             if fate == "delivered":
                 row["delivered"] = str(closed + timedelta(self.rng.randrange(9)))
 

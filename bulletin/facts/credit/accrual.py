@@ -101,8 +101,8 @@ def minor_units(amount: Decimal, currency: str) -> int:
 
 
 def money(amounts: Mapping[str, int]) -> Money:
-    """Minor units by currency as money; currencies without an amount are left out."""
-    return Money(tuple((currency, major_units(amounts[currency], currency)) for currency in sorted(amounts) if amounts[currency]))
+    """Minor units by currency as money, sorted by code; zeros are kept."""
+    return Money(tuple((currency, major_units(amounts[currency], currency)) for currency in sorted(amounts)))
 
 
 def major_units(amount: int, currency: str) -> Decimal:

@@ -7,6 +7,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass
+from types import MappingProxyType
 from typing import TYPE_CHECKING
 
 import numpy as np
@@ -14,35 +15,33 @@ from numpy.typing import NDArray
 
 from bulletin.facts.counting.joins import order_count, order_keys
 from bulletin.facts.counting.keys import Integers
-from bulletin.facts.credit.accrual import major_units, money
+from bulletin.facts.credit.accrual import money
 from bulletin.facts.credit.waiting import waiting_credit
 from bulletin.facts.scopes.family import Found, Gap, Records
-from bulletin.model import Money
 
 if TYPE_CHECKING:
     from bulletin.facts.scopes.day import Day
 
 NO_POLICY = Gap("bulletin.toml has no section [credit]")
 NONE = -1
-SIGNS = {"credit": 1, "redemption": -1, "expiry": -1, "correction": 1}
+SIGNS: Mapping[str, int] = MappingProxyType({"credit": 1, "redemption": -1, "expiry": -1, "correction": 1})
 REDUCES_OWED = ("credit", "correction")
 
 
 @dataclass(frozen=True)
 class Amounts:
-    """Minor units by currency, and the rows they come from, of one currency or (None) of all."""
+    """Minor units of every currency that the maker knows, and the rows they come from, of one currency or (None) of all."""
 
     by_currency: Mapping[str, int]
     rows: Callable[[str | None], Records]
 
     def all(self) -> Found:
-        """Every currency with an amount."""
+        """Every currency, also where nothing came together in it."""
         return Found(money(self.by_currency), lambda: self.rows(None))
 
     def one(self, currency: str) -> Found:
         """One currency, also where its amount is 0."""
-        amount = major_units(self.by_currency.get(currency, 0), currency)
-        return Found(Money(((currency, amount),)), lambda: self.rows(currency))
+        return Found(money({currency: self.by_currency.get(currency, 0)}), lambda: self.rows(currency))
 
 
 def accrued_month_of(day: Day) -> Amounts | Gap:
@@ -56,7 +55,9 @@ def accrued_month_of(day: Day) -> Amounts | Gap:
     rows, earned = rows[earned > 0], earned[earned > 0]
     records = day.table("orders").frame.index.to_numpy()[rows]
     names, currency = credit.earnings.currencies, credit.currency[rows]
-    return Amounts(sums(names, currency, earned), lambda asked: {"orders": records[_of_currency(names, currency, asked)]})
+    return Amounts(
+        _of_all(day, sums(names, currency, earned)), lambda asked: {"orders": records[_of_currency(names, currency, asked)]}
+    )
 
 
 def balance_of(day: Day) -> Amounts | Gap:
@@ -67,7 +68,7 @@ def balance_of(day: Day) -> Amounts | Gap:
     currency = _numbers(day, "credits", names)
     records = frame.index.to_numpy()
     return Amounts(
-        sums(names, currency, signs * frame["amount"].to_numpy()),
+        _of_all(day, sums(names, currency, signs * frame["amount"].to_numpy())),
         lambda asked: {"credits": records[_of_currency(names, currency, asked)]},
     )
 
@@ -97,7 +98,7 @@ def owed_of(day: Day) -> Amounts | Gap:
         lessening = given_rows[(given_to != NONE) & chosen[given_to]]
         return {"orders": records["orders"][earning], "credits": records["credits"][lessening]}
 
-    return Amounts(sums(names, credit.currency, owed), rows)
+    return Amounts(_of_all(day, sums(names, credit.currency, owed)), rows)
 
 
 def _given(day: Day, names: tuple[str, ...]) -> tuple[Integers, Integers, Integers]:
@@ -121,6 +122,11 @@ def _of_currency(names: tuple[str, ...], numbers: Integers, asked: str | None) -
 def sums(names: tuple[str, ...], numbers: Integers, amounts: Integers) -> dict[str, int]:
     """Minor units added up by currency."""
     return {name: int(amounts[numbers == at].sum()) for at, name in enumerate(names)}
+
+
+def _of_all(day: Day, amounts: Mapping[str, int]) -> dict[str, int]:
+    """Amounts with a zero for every known currency that is not among them: there is always something to compare and to print."""
+    return {**dict.fromkeys(day.once(known_currencies), 0), **amounts}
 
 
 def policy_currencies(day: Day) -> tuple[str, ...]:

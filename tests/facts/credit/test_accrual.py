@@ -114,8 +114,8 @@ def test_amounts_are_whole_minor_units(amount: str, currency: str, units: int) -
     assert str(money({currency: actual}).amounts[0][1]) == amount
 
 
-def test_money_leaves_out_what_is_nothing() -> None:
-    """Only currencies with an amount, sorted by code."""
+def test_money_keeps_what_is_nothing() -> None:
+    """Every currency with all its decimals, sorted by code."""
     actual = money({"USD": 100, "EUR": 0, "CHF": -5})
 
-    assert Money((("CHF", Decimal("-0.05")), ("USD", Decimal("1.00")))) == actual
+    assert Money((("CHF", Decimal("-0.05")), ("EUR", Decimal("0.00")), ("USD", Decimal("1.00")))) == actual
