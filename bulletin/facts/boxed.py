@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable
-from datetime import date, timedelta
+from datetime import date
 from fractions import Fraction
 
 import numpy as np
@@ -13,11 +13,12 @@ from bulletin.facts.counting.day_counts import day_counts
 from bulletin.facts.counting.joins import order_keys
 from bulletin.facts.counting.keys import Integers
 from bulletin.facts.counting.models import models_of
+from bulletin.facts.counting.periods import LAST_MONTH, LAST_WEEK, MONTH, TODAY, WEEK, YESTERDAY, Period
 from bulletin.facts.counting.units import Units, units_of
 from bulletin.facts.counting.weeks import worked_weeks
 from bulletin.facts.scopes.calendar import day_number
 from bulletin.facts.scopes.day import Day
-from bulletin.facts.scopes.family import Found, Gap, Records, Scope, door, fact
+from bulletin.facts.scopes.family import FactMethod, Found, Gap, Records, Scope, door, fact
 from bulletin.facts.scopes.spans import read_span
 from bulletin.facts.statistics.individuals import limits_of
 from bulletin.model import Window
@@ -25,6 +26,17 @@ from bulletin.model import Window
 Chosen = NDArray[np.bool_]
 
 RATE_DAYS = 20
+
+
+def boxed_in(period: Period) -> FactMethod:
+    """The fact that counts the units of a period."""
+
+    def count(self: Boxed) -> Found | Gap:
+        return self.within(period.days(self.day.calendar, self.day.as_of))
+
+    count.__name__ = period.name
+    count.__doc__ = f"Units that stand boxed and were first boxed {period.words}."
+    return fact("unit")(count)
 
 
 class Boxed(Scope):
@@ -45,36 +57,12 @@ class Boxed(Scope):
         days = day.table("boxing").frame["day"]
         return None if days.empty else days.max().date()
 
-    @fact("unit")
-    def today(self) -> Found | Gap:
-        """Units that stand boxed and were first boxed on the as-of date."""
-        return self._within(Window(self.day.as_of, self.day.as_of))
-
-    @fact("unit")
-    def yesterday(self) -> Found | Gap:
-        """Units that stand boxed and were first boxed on the day before the as-of date."""
-        before = self.day.as_of - timedelta(days=1)
-        return self._within(Window(before, before))
-
-    @fact("unit")
-    def week(self) -> Found | Gap:
-        """Units that stand boxed and were first boxed in the week of the as-of date, up to that date."""
-        return self._within(self.day.calendar.week(self.day.as_of))
-
-    @fact("unit")
-    def last_week(self) -> Found | Gap:
-        """Units that stand boxed and were first boxed in the week before that of the as-of date."""
-        return self._within(self.day.calendar.week(self.day.as_of, -1))
-
-    @fact("unit")
-    def month(self) -> Found | Gap:
-        """Units that stand boxed and were first boxed in the month of the as-of date, up to that date."""
-        return self._within(self.day.calendar.month(self.day.as_of))
-
-    @fact("unit")
-    def last_month(self) -> Found | Gap:
-        """Units that stand boxed and were first boxed in the month before that of the as-of date."""
-        return self._within(self.day.calendar.month(self.day.as_of, -1))
+    today = boxed_in(TODAY)
+    yesterday = boxed_in(YESTERDAY)
+    week = boxed_in(WEEK)
+    last_week = boxed_in(LAST_WEEK)
+    month = boxed_in(MONTH)
+    last_month = boxed_in(LAST_MONTH)
 
     @fact("unit")
     def total(self) -> Found | Gap:
@@ -164,14 +152,15 @@ class Boxed(Scope):
     def _in(self, span: Window) -> Chosen:
         return (self.units.day >= day_number(span.first)) & (self.units.day <= day_number(span.last))
 
-    def _within(self, span: Window) -> Found:
+    def within(self, span: Window) -> Found:
+        """The units of a span of days."""
         return Found(self.days.within(span), self._rows(lambda: self._in(span)))
 
     def _between(self, first: str, last: str) -> Found | Gap:
         span = read_span(first, last)
         if isinstance(span, Window) and span.last > self.day.as_of:
             return Gap(f"{span.last} lies after the as-of date")
-        return self._within(span) if isinstance(span, Window) else span
+        return self.within(span) if isinstance(span, Window) else span
 
     def _best(self, numbers_of: Callable[[Integers], Integers], period: str) -> Found | Gap:
         counts, first = self.days.by(numbers_of)

@@ -2,22 +2,25 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
+from types import MappingProxyType
 
 from bulletin.model import Names
 from bulletin.settings import Settings
 from bulletin.tables.table import Tables
 
-NAMING = {
-    "orders": ("model",),
-    "boxing": ("revision",),
-    "parts": ("part", "name"),
-    "defects": ("defect", "title"),
-    "inspections": ("inspection", "title"),
-    "changes": ("change", "title"),
-    "policies": ("policy", "title"),
-    "names": ("name",),
-}
+NAMING: Mapping[str, tuple[str, ...]] = MappingProxyType(
+    {
+        "orders": ("model",),
+        "boxing": ("revision",),
+        "parts": ("part", "name"),
+        "defects": ("defect", "title"),
+        "inspections": ("inspection", "title"),
+        "changes": ("change", "title"),
+        "policies": ("policy", "title"),
+        "names": ("name",),
+    }
+)
 """The columns that name things by table. Orders, serials and people are never names: readers must not meet them."""
 
 

@@ -8,7 +8,10 @@ import pytest
 
 from bulletin.draft.expressions import parse_key
 from bulletin.facts.book import Book, facts_of
+from bulletin.facts.counting.movements import Movements
+from bulletin.facts.families import FAMILIES
 from bulletin.facts.scopes.day import Day
+from bulletin.facts.scopes.family import FactMethod
 from bulletin.model import Absent, Fact, Step
 from tests.facts.builders import boxed, day_of, find, order, why
 
@@ -198,3 +201,12 @@ def test_every_fact_has_a_sentence_and_a_unit(day: Day) -> None:
     lacking = [found.key for found in facts if not found.unit or not found.how.endswith(".") or len(found.how) < 20]
 
     assert [] == lacking
+
+
+def test_facts_made_alike_stand_under_their_own_names() -> None:
+    """A fact that is written as `week = ...` is `week` in keys too."""
+    kinds = [*FAMILIES.values(), Movements]
+
+    actual = {name: member.name for kind in kinds for name, member in vars(kind).items() if isinstance(member, FactMethod)}
+
+    assert {name: name for name in actual} == actual

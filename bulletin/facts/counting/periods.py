@@ -19,11 +19,9 @@ class Period:
     days: Callable[[Calendar, date], Window]
 
 
-PERIODS = (
-    Period("today", "on the as-of date", lambda _, day: Window(day, day)),
-    Period("yesterday", "on the day before the as-of date", lambda _, day: Window(day - ONE_DAY, day - ONE_DAY)),
-    Period("week", "in the week of the as-of date, up to that date", lambda calendar, day: calendar.week(day)),
-    Period("last_week", "in the week before that of the as-of date", lambda calendar, day: calendar.week(day, -1)),
-    Period("month", "in the month of the as-of date, up to that date", lambda calendar, day: calendar.month(day)),
-    Period("last_month", "in the month before that of the as-of date", lambda calendar, day: calendar.month(day, -1)),
-)
+TODAY = Period("today", "on the as-of date", lambda _, day: Window(day, day))
+YESTERDAY = Period("yesterday", "on the day before the as-of date", lambda _, day: Window(day - ONE_DAY, day - ONE_DAY))
+WEEK = Period("week", "in the week of the as-of date, up to that date", lambda calendar, day: calendar.week(day))
+LAST_WEEK = Period("last_week", "in the week before that of the as-of date", lambda calendar, day: calendar.week(day, -1))
+MONTH = Period("month", "in the month of the as-of date, up to that date", lambda calendar, day: calendar.month(day))
+LAST_MONTH = Period("last_month", "in the month before that of the as-of date", lambda calendar, day: calendar.month(day, -1))

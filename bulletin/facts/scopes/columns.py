@@ -6,6 +6,7 @@ from collections.abc import Callable, Mapping
 from dataclasses import dataclass
 from decimal import Decimal
 from functools import cached_property, partial
+from types import MappingProxyType
 from typing import Any
 
 import numpy as np
@@ -17,23 +18,27 @@ from bulletin.settings import minor_digits
 from bulletin.tables.layouts import Column
 from bulletin.tables.table import Table
 
-UNITS = {
-    "day": "date",
-    "moment": "date",
-    "whole": "number",
-    "decimal": "number",
-    "money": "money",
-    "yes or no": "yes/no",
-}
+UNITS: Mapping[str, str] = MappingProxyType(
+    {
+        "day": "date",
+        "moment": "date",
+        "whole": "number",
+        "decimal": "number",
+        "money": "money",
+        "yes or no": "yes/no",
+    }
+)
 """Units of columns by kind; all others are text."""
-COLUMN_UNITS = {
-    "state": "state",
-    "lead_days": "day",
-    "safety_stock": "part",
-    "checked": "unit",
-    "failed": "unit",
-    "lot_size": "unit",
-}
+COLUMN_UNITS: Mapping[str, str] = MappingProxyType(
+    {
+        "state": "state",
+        "lead_days": "day",
+        "safety_stock": "part",
+        "checked": "unit",
+        "failed": "unit",
+        "lot_size": "unit",
+    }
+)
 NAMING = ("name", "title")
 """Columns that say what a thing is called, which names.csv may say in other languages."""
 

@@ -6,21 +6,25 @@ Two transcriptions agree in all cells. The plan of a lot whose own cell is an ar
 from __future__ import annotations
 
 from bisect import bisect_left
+from collections.abc import Mapping
 from decimal import Decimal
+from types import MappingProxyType
 from typing import NamedTuple
 
 LAST_OF_LOT = (8, 15, 25, 50, 90, 150, 280, 500, 1200, 3200, 10000, 35000)
 """The largest lot of each code letter from A to M, without I."""
 LEAST_LOT = 2
 
-PLANS = {
-    Decimal("0.65"): "20/0 20/0 20/0 20/0 20/0 20/0 20/0 80/1 80/1 125/2 200/3 315/5",
-    Decimal("1.0"): "13/0 13/0 13/0 13/0 13/0 13/0 50/1 50/1 80/2 125/3 200/5 315/7",
-    Decimal("1.5"): "8/0 8/0 8/0 8/0 8/0 32/1 32/1 50/2 80/3 125/5 200/7 315/10",
-    Decimal("2.5"): "5/0 5/0 5/0 5/0 20/1 20/1 32/2 50/3 80/5 125/7 200/10 315/14",
-    Decimal("4.0"): "3/0 3/0 3/0 13/1 13/1 20/2 32/3 50/5 80/7 125/10 200/14 315/21",
-    Decimal("6.5"): "2/0 2/0 8/1 8/1 13/2 20/3 32/5 50/7 80/10 125/14 200/21 200/21",
-}
+PLANS: Mapping[Decimal, str] = MappingProxyType(
+    {
+        Decimal("0.65"): "20/0 20/0 20/0 20/0 20/0 20/0 20/0 80/1 80/1 125/2 200/3 315/5",
+        Decimal("1.0"): "13/0 13/0 13/0 13/0 13/0 13/0 50/1 50/1 80/2 125/3 200/5 315/7",
+        Decimal("1.5"): "8/0 8/0 8/0 8/0 8/0 32/1 32/1 50/2 80/3 125/5 200/7 315/10",
+        Decimal("2.5"): "5/0 5/0 5/0 5/0 20/1 20/1 32/2 50/3 80/5 125/7 200/10 315/14",
+        Decimal("4.0"): "3/0 3/0 3/0 13/1 13/1 20/2 32/3 50/5 80/7 125/10 200/14 315/21",
+        Decimal("6.5"): "2/0 2/0 8/1 8/1 13/2 20/3 32/5 50/7 80/10 125/14 200/21 200/21",
+    }
+)
 """By quality limit, in per cent, and lot: sample size / acceptance number. One more than that rejects the lot."""
 
 
