@@ -9,7 +9,9 @@ from typing import NamedTuple
 import numpy as np
 from numpy.typing import NDArray
 
-from bulletin.facts.counting.keys import Integers, codes, texts
+from bulletin.facts.counting.joins import length, serial_keys
+from bulletin.facts.counting.keys import Integers
+from bulletin.facts.counting.serials import SerialsInTurn
 from bulletin.facts.counting.units import units_of
 from bulletin.facts.defects import affected_rows
 from bulletin.facts.scopes.calendar import day_number
@@ -17,7 +19,6 @@ from bulletin.facts.scopes.family import Found, Gap, Records, fact
 from bulletin.facts.scopes.items import Item, Items
 from bulletin.facts.statistics.limits import chance_of_no_more
 from bulletin.model import Basis
-from bulletin.tables.natural import natural_ranks
 
 NO_BEGIN = Gap("the row gives neither from_serial nor from_date")
 NO_DEFECT = Gap("the row names no defect that is known on the day")
@@ -124,15 +125,19 @@ class Change(Item):
         rows, days = self._units
         if not self.row["from_serial"]:
             return days >= np.int64(day_number(self.row["from_date"].date()))
-        serials = texts(self.day.table("boxing").frame["serial"])[rows]
-        ranks = natural_ranks(np.append(serials, self.row["from_serial"]))
-        return ranks[:-1] >= np.int64(ranks[-1])
+        return self.day.once(SerialsInTurn).at_or_after(self.row["from_serial"])[rows]
 
     def _built(self, *, with_it: bool) -> Built:
         rows = self._units[0][self._is_with == with_it]
-        touched = self.day.table("affected").frame["serial"].iloc[self._touched]
-        own, affected = codes(self.day.table("boxing").frame["serial"].iloc[rows], touched)
-        return Built(rows, np.isin(own, affected))
+        return Built(rows, self._is_affected[self.day.once(serial_keys)["boxing"][rows]])
+
+    @cached_property
+    def _is_affected(self) -> NDArray[np.bool_]:
+        """By key of a serial, whether the unit has the defect."""
+        serials = self.day.once(serial_keys)
+        affected = np.zeros(length(serials), np.bool_)
+        affected[serials["affected"][self._touched]] = True
+        return affected
 
     @property
     def _touched(self) -> Integers:

@@ -20,8 +20,8 @@ def order_keys(day: Day) -> Keys:
 
 
 def serial_keys(day: Day) -> Keys:
-    """Serials of units and of the orders that got them."""
-    return _keys(day, "serial", ("boxing", "orders"))
+    """Serials of units, of the orders that got them and of the defects that they have."""
+    return _keys(day, "serial", ("boxing", "orders", "affected"))
 
 
 def length(keys: Keys) -> int:

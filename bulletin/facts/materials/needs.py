@@ -12,12 +12,14 @@ from collections.abc import Callable, Iterable, Mapping
 from dataclasses import dataclass
 from fractions import Fraction
 from functools import cached_property
+from itertools import count
 from math import lcm
 
 from bulletin.facts.materials.structure import Structure
 
 Demand = Mapping[str, int]
 """Units by model."""
+ENDLESS = sys.maxsize
 
 
 @dataclass(frozen=True)
@@ -29,7 +31,7 @@ class Growth:
     """
 
     at: Callable[[int], Demand]
-    steps: int = sys.maxsize
+    steps: int = ENDLESS
     parts_of_unit: int = 1
 
 
@@ -50,7 +52,7 @@ class Needs:
         """The last step of a growing demand at which all of these parts are covered by their shelves.
 
         A part of which nothing is needed is covered, whatever is reserved of it. Needs never fall as a demand grows, so that
-        doubling and halving find it.
+        halving finds it, after doubling where the demand has no last step.
         """
         asked = list(parts)
         above = self.structure.above(asked)
@@ -60,11 +62,10 @@ class Needs:
             gross = self._gross(growth.at(step), above, growth.parts_of_unit)
             return any(0 < gross[part] > self._stock[part] * growth.parts_of_unit for part in asked)
 
-        tried = 1
-        while tried <= growth.steps and not fails(tried):
-            tried *= 2
-        known = tried // 2
-        return known + bisect_left(range(known + 1, min(tried, growth.steps + 1)), True, key=fails)
+        last = growth.steps
+        if last == ENDLESS:
+            last = next(step for step in (1 << power for power in count()) if step >= ENDLESS or fails(step))
+        return bisect_left(range(1, last + 1), True, key=fails)
 
     def _gross(self, demand: Demand, names: Iterable[str], parts_of_unit: int) -> dict[str, int]:
         """Grains needed of each of these, which hold all that they go into, each before what goes into it."""

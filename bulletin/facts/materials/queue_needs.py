@@ -44,21 +44,23 @@ class QueueNeeds:
     @cached_property
     def growth(self) -> Growth:
         """The waiting orders as a demand that grows order by order."""
-        places = self.places
+        steps = np.arange(len(self.order) + 1)
+        served = {model: np.searchsorted(places, steps) for model, places in self.places.items()}
 
         def at(step: int) -> Demand:
-            return {model: int(np.searchsorted(of_model, step)) for model, of_model in places.items()}
+            return {model: int(units[step]) for model, units in served.items()}
 
         return Growth(at, len(self.order))
 
     def held_up(self, part: str, models: Collection[str]) -> int:
         """How many waiting orders of these models a part holds up."""
-        return sum(len(places) for places in self._held_places(part, models))
+        return sum(len(places) - first for places, first in self._held(part, models))
 
     def rows(self, part: str, models: Collection[str]) -> Records:
         """The orders held up, and the rows of structure and stock behind that."""
         frame = self.day.table("orders").frame
-        places = np.sort(np.concatenate([np.empty(0, np.int64), *self._held_places(part, models)]))
+        held = (places[first:] for places, first in self._held(part, models))
+        places = np.sort(np.concatenate([np.empty(0, np.int64), *held]))
         records = frame.index.to_numpy(np.int64)[self.order[places]]
         return {**self.materials.rows.of_needs(tuple(self.places), [part]), "orders": records}
 
@@ -83,12 +85,13 @@ class QueueNeeds:
         """The place from which on every order of a model is held up for want of a part; the length of the queue if none is."""
         return max(self._reach.of(part), self._opened(part, model))
 
-    def _held_places(self, part: str, models: Collection[str]) -> list[Integers]:
+    def _held(self, part: str, models: Collection[str]) -> list[tuple[Integers, int]]:
+        """The places of each of these models that needs the part, and how many of them come before the first it holds up."""
         if self._reach.of(part) == len(self.order):
             return []
         above = self.materials.structure.above([part])
-        asked = [model for model in self.places if model in models and model in above]
-        return [places[places >= self.first_held(part, model)] for model in asked for places in [self.places[model]]]
+        asked = {model: places for model, places in self.places.items() if model in models and model in above}
+        return [(places, int(np.searchsorted(places, self.first_held(part, model)))) for model, places in asked.items()]
 
     def _opened(self, part: str, model: str) -> int:
         """The place from which on orders of a model need the part: some way down to it has no made part left on a shelf."""

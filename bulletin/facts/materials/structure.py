@@ -6,7 +6,7 @@ Pure of tables but for the two functions at the end, which know the columns of s
 from __future__ import annotations
 
 from collections.abc import Collection, Iterable, Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from datetime import date
 from fractions import Fraction
 from functools import cached_property
@@ -24,6 +24,7 @@ class Structure:
     """`uses` maps each parent, a model or a made part, to its components, each once."""
 
     uses: Mapping[str, tuple[Use, ...]]
+    _above: dict[tuple[str, ...], list[str]] = field(default_factory=dict, repr=False)
 
     @cached_property
     def users(self) -> Mapping[str, tuple[Use, ...]]:
@@ -49,7 +50,10 @@ class Structure:
 
     def above(self, parts: Iterable[str]) -> list[str]:
         """Those of these parts that it holds and all that they go into, at any level, each before what goes into it."""
-        return self._ordered(_closure(parts, self.users))
+        asked = tuple(parts)
+        if asked not in self._above:
+            self._above[asked] = self._ordered(_closure(asked, self.users))
+        return self._above[asked]
 
     def below(self, parents: Iterable[str]) -> list[str]:
         """All that goes into these models or parts, at any level, each before what goes into it."""

@@ -8,6 +8,9 @@ from math import comb, exp, isclose, lgamma, log, log1p
 
 TINY = 1e-300
 EXACT_DIGITS = 10**15
+MOST_COUNTED = 2_000
+"""Units of two samples up to which every way is counted."""
+LIKELIEST = 1 << 128
 
 
 def upper_limit(failed: int, checked: int, confidence: Decimal) -> Fraction:
@@ -65,9 +68,31 @@ def chance_of_no_more(failed: int, checked: int, other_failed: int, other_checke
     Exact up to 15 digits of the denominator, else to 15 decimals.
     """
     failures, units = failed + other_failed, checked + other_checked
+    if units > MOST_COUNTED:
+        return rounded(_proportion(failed, checked, failures, units))
     fewest = max(0, failures - other_checked)
     ways = sum(comb(checked, count) * comb(other_checked, failures - count) for count in range(fewest, failed + 1))
     return rounded(Fraction(ways, comb(units, failures)))
+
+
+def _proportion(failed: int, checked: int, failures: int, units: int) -> Fraction:
+    """The same for large samples: the ways to each count in proportion to the likeliest one's, down to 2^-128 of these.
+
+    From one count of failures to the next the ways change by a ratio of small numbers, so that none has to be counted out.
+    """
+    elsewhere = units - checked - failures
+    likeliest = (checked + 1) * (failures + 1) // (units + 2)
+    every = no_more = 0
+    count, ways = likeliest, LIKELIEST
+    while ways:
+        every, no_more = every + ways, no_more + ways * (count <= failed)
+        ways = ways * (checked - count) * (failures - count) // ((count + 1) * (elsewhere + count + 1))
+        count += 1
+    count, ways = likeliest, LIKELIEST
+    while ways := ways * count * (elsewhere + count) // ((checked - count + 1) * (failures - count + 1)):
+        count -= 1
+        every, no_more = every + ways, no_more + ways * (count <= failed)
+    return Fraction(no_more, every)
 
 
 def rounded(value: Fraction) -> Fraction:

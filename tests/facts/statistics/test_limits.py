@@ -2,14 +2,15 @@
 
 from decimal import Decimal
 from fractions import Fraction
+from math import comb
 
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 from scipy.special import betainc
-from scipy.stats import beta, fisher_exact
+from scipy.stats import beta, fisher_exact, hypergeom
 
-from bulletin.facts.statistics.limits import chance_of_no_more, incomplete_beta, upper_limit
+from bulletin.facts.statistics.limits import chance_of_no_more, incomplete_beta, rounded, upper_limit
 
 NINETY_FIVE = Decimal("0.95")
 
@@ -107,3 +108,28 @@ def test_large_samples_stay_numbers_that_can_be_written() -> None:
 
     assert 10**15 >= actual.denominator
     assert 0 < actual < Fraction(1, 10_000)
+
+
+@pytest.mark.parametrize(
+    ("failed", "checked", "other_failed", "other_checked"),
+    [(3, 1_500, 9, 1_400), (40, 50_000, 55, 50_000), (0, 400_000, 12, 600_000), (2_600, 90_000, 2_500, 90_000), (9, 3_000, 1, 9)],
+)
+def test_large_samples_equal_scipy(failed: int, checked: int, other_failed: int, other_checked: int) -> None:
+    """Beyond what is counted out way by way, the chance is still that of scipy's hypergeometric distribution."""
+    expected = hypergeom.cdf(failed, checked + other_checked, failed + other_failed, checked)
+
+    actual = chance_of_no_more(failed, checked, other_failed, other_checked)
+
+    assert float(actual) == pytest.approx(float(expected), rel=1e-7)
+
+
+@given(st.integers(1_001, 1_400), st.integers(1_001, 1_400), st.integers(0, 60), st.integers(0, 60))
+def test_proportions_are_what_counting_every_way_gives(checked: int, other: int, failed: int, other_failed: int) -> None:
+    """The ways in proportion to the likeliest count give what all ways counted out give."""
+    failures, fewest = failed + other_failed, max(0, failed + other_failed - other)
+    ways = sum(comb(checked, count) * comb(other, failures - count) for count in range(fewest, failed + 1))
+    expected = rounded(Fraction(ways, comb(checked + other, failures)))
+
+    actual = chance_of_no_more(failed, checked, other_failed, other)
+
+    assert abs(expected - actual) <= Fraction(1, 10**15)
