@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable, Mapping
+from collections.abc import Callable, Mapping
 from dataclasses import dataclass, field
 from datetime import date
 from functools import cached_property
@@ -31,6 +31,7 @@ class Day:
     settings: Settings
     last: Mapping[str, Fact] = field(default_factory=dict)
     _built: dict[Callable[[Day], Any], Any] = field(default_factory=dict, repr=False)
+    _lacking: dict[tuple[str, ...], str] = field(default_factory=dict, repr=False)
 
     @cached_property
     def calendar(self) -> Calendar:
@@ -48,8 +49,13 @@ class Day:
         """Whether the data folder holds the table."""
         return self.tables.get(name) is not None
 
-    def lacks(self, names: Iterable[str]) -> str:
+    def lacks(self, names: tuple[str, ...]) -> str:
         """Why facts that need these tables can't be told; empty where they can."""
+        if names not in self._lacking:
+            self._lacking[names] = self._lack(names)
+        return self._lacking[names]
+
+    def _lack(self, names: tuple[str, ...]) -> str:
         missing = [self.tables.file(name) for name in names if not self.has(name)]
         if missing:
             return f"needs {' and '.join(missing)}, which the data folder lacks"
