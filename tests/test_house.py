@@ -16,7 +16,7 @@ ROOT = Path(__file__).parent.parent
 PACKAGE = ROOT / "bulletin"
 FLOORS = (
     {"model"},
-    {"values", "places"},
+    {"values", "places", "keys"},
     {"settings"},
     {"formats"},
     {"tables"},

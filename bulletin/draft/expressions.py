@@ -12,6 +12,7 @@ from dataclasses import dataclass
 from fractions import Fraction
 from typing import Literal
 
+from bulletin.keys import is_plain, quote
 from bulletin.model import Path, Step
 
 ArithmeticOperator = Literal["+", "-", "*", "/"]
@@ -144,7 +145,6 @@ def _parts(expression: Expression) -> tuple[Expression, ...]:
     return expression.parts if isinstance(expression, Both) else (expression,)
 
 
-PLAIN_PART = re.compile(r"[\w \-]+", re.ASCII)
 KEY_PART = re.compile(r"""\.?\[(?:"([^"]*)"|'([^']*)'|([^\]]*))\]|\.?([^.\[]+)""")
 
 
@@ -166,14 +166,8 @@ def key(path: Path) -> str:
     """A path as the command line and JSON write it: `boxed.of.Heron 8.week`; Fact.key knows names that need brackets too."""
     written = ""
     for step in path:
-        plain = PLAIN_PART.fullmatch(step.text) is not None
-        written += (f".{step.text}" if written else step.text) if plain else f"[{quote(step.text)}]"
+        written += (f".{step.text}" if written else step.text) if is_plain(step.text) else f"[{quote(step.text)}]"
     return written
-
-
-def quote(text: str) -> str:
-    """A string of the language; there are no escapes, so one with a double quote stands in single ones."""
-    return f"'{text}'" if '"' in text else f'"{text}"'
 
 
 def parse_key(text: str) -> Path:

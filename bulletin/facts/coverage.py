@@ -19,7 +19,7 @@ from bulletin.facts.materials.planned import PlannedOutput
 from bulletin.facts.part_coverage import NO_WORK, PartCoverage
 from bulletin.facts.scopes.day import Day
 from bulletin.facts.scopes.family import Found, Gap, Records, Scope, door, fact
-from bulletin.facts.statistics.shares import share_decimals
+from bulletin.formats.exact import share_decimals
 from bulletin.model import Basis, Name
 
 NEEDS = ("orders", "structure", "stock")

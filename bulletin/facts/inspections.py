@@ -13,7 +13,7 @@ from bulletin.facts.scopes.family import Found, Gap, Records, Scope, door, fact
 from bulletin.facts.scopes.items import Item, Items
 from bulletin.facts.statistics.limits import chance_of_no_more, upper_limit
 from bulletin.facts.statistics.sampling_plans import SamplingPlan, sampling_plan
-from bulletin.facts.statistics.shares import share_decimals
+from bulletin.formats.exact import share_decimals
 from bulletin.model import Basis
 
 NO_PLAN = Gap("the row gives no lot_size and quality_limit that MIL-STD-105E has a plan for")

@@ -19,7 +19,7 @@ from bulletin.facts.counting.medians import median
 from bulletin.facts.scopes.day import Day
 from bulletin.facts.scopes.family import Found, Gap, Records, fact
 from bulletin.facts.scopes.items import Item, Items
-from bulletin.facts.statistics.shares import share_decimals
+from bulletin.formats.exact import share_decimals
 from bulletin.model import Basis
 
 Chosen = NDArray[np.bool_]

@@ -22,8 +22,8 @@ from bulletin.facts.scopes.calendar import day_number, day_of
 from bulletin.facts.scopes.day import Day
 from bulletin.facts.scopes.family import Found, Gap, Records, Scope, door, fact
 from bulletin.facts.scopes.spans import read_day
-from bulletin.facts.statistics.shares import share_decimals
 from bulletin.forecast.windows import HIGH, LOW
+from bulletin.formats.exact import share_decimals
 from bulletin.model import Basis, Range, Window
 
 FORECAST = Basis.FORECAST

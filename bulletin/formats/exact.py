@@ -30,8 +30,8 @@ def round_down(value: Exact, decimals: int = 0) -> Decimal:
     return _decimal(scaled.numerator // scaled.denominator, decimals)
 
 
-def share_decimals(share: Exact, decimals: int) -> int:
-    """How many decimals a percentage needs so that only none and all of it read as 0 % and 100 %."""
+def share_decimals(share: Exact, decimals: int = 1) -> int:
+    """How many decimals a percentage needs, at least those given, so that only none and all of it read as 0 % and 100 %."""
     percent = abs(Fraction(share)) * 100
     while decimals < 12 and percent not in (0, 100) and half_up(percent, decimals) in (0, 100):
         decimals += 1

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from bulletin.draft.expressions import quote
+from bulletin.keys import quote
 from bulletin.model import Absent, Step
 from bulletin.scrutiny.beside import Misfit, known_fact
 

@@ -222,6 +222,7 @@ def test_reading_never_raises(text: str) -> None:
     [
         ("boxed.week", (Step("name", "boxed"), Step("any", "week"))),
         ("boxed.of.Heron 8.week", (Step("name", "boxed"), Step("any", "of"), Step("any", "Heron 8"), Step("any", "week"))),
+        ("boxed.of.Küfer.week", (Step("name", "boxed"), Step("any", "of"), Step("any", "Küfer"), Step("any", "week"))),
         ('defects["D.12"].open', (Step("name", "defects"), Step("item", "D.12"), Step("any", "open"))),
     ],
 )

@@ -45,7 +45,7 @@ def test_needs_are_rounded_up(value: str, expected: int) -> None:
 )
 def test_only_none_and_all_read_so(share: Fraction, expected: int) -> None:
     """As many decimals as keep 0 % and 100 % for exactly none and all (0.05 rounds to 0.1, so 0.04 is the first to need more)."""
-    assert expected == share_decimals(share, 1)
+    assert expected == share_decimals(share)
 
 
 @pytest.mark.parametrize(
