@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Callable, Iterator, Mapping
 from dataclasses import dataclass, field, replace
 from datetime import date
-from functools import cached_property
+from functools import cached_property, partial
 
 from bulletin.facts.families import FAMILIES
 from bulletin.facts.scopes.day import Day
@@ -37,6 +37,10 @@ class Spelled:
         return Spelled(draft, key)
 
 
+Way = Callable[[], Fact | Absent]
+"""Tells the fact at the end of a path."""
+
+
 @dataclass(frozen=True, eq=False)
 class Book:
     """The facts of one day (`model.Facts`), of all families or some."""
@@ -45,6 +49,7 @@ class Book:
     families: Mapping[str, type[Scope]] = field(default_factory=lambda: FAMILIES, repr=False)
     _found: dict[Path, Fact | Absent] = field(default_factory=dict, repr=False)
     _scopes: dict[str, Scope | None] = field(default_factory=dict, repr=False)
+    _ways: dict[Path, Way] = field(default_factory=dict, repr=False)
 
     @property
     def as_of(self) -> date:
@@ -54,7 +59,8 @@ class Book:
     def find(self, path: Path) -> Fact | Absent:
         """The fact at the end of a path; Absent with the reason where there is none."""
         if path not in self._found:
-            self._found[path] = self._look_up(path)
+            way = self._ways.get(path)
+            self._found[path] = way() if way else self._look_up(path)
         return self._found[path]
 
     def countable(self) -> list[Path]:
@@ -68,13 +74,13 @@ class Book:
 
     @cached_property
     def _paths(self) -> dict[str, Path]:
-        """The countable paths by key, sorted by it."""
-        keyed = (
-            found
-            for name, family in self.families.items()
-            for found in self._countable(family, (Step("name", name),), Spelled(name, name))
-        )
-        return dict(sorted(keyed))
+        """The countable paths by key, sorted by it; on the way, `_ways` learns how each of them is told."""
+        keyed: dict[str, Path] = {}
+        for name, family in self.families.items():
+            for key, path, way in self._countable(family, (Step("name", name),), Spelled(name, name)):
+                keyed[key] = path
+                self._ways[path] = way
+        return dict(sorted(keyed.items()))
 
     def newest(self, family: str) -> date | None:
         """The day of the newest row that a family rests on; None for a family that is not dated or has no row."""
@@ -129,9 +135,9 @@ class Book:
     def _inside(self, scope: Scope, path: Path, at: Spelled) -> Fact | Absent | None:
         self._scopes[at.key] = scope
         if len(path) == 1 and path[0].kind in ("name", "any"):
-            column = scope.columns().get(path[0].text)
-            if column is not None and path[0].text not in type(scope).fact_methods():
-                return self._as_fact(column(), at.name(path[0].text), Manner(f"As the row has it under {path[0].text}."))
+            name = path[0].text
+            if name in scope.columns() and name not in type(scope).fact_methods():
+                return self._tell_column(scope, name, at)
         return self._descend(type(scope), path, at)
 
     def _method(self, kind: type[Scope], path: Path) -> FactMethod | None:
@@ -189,6 +195,9 @@ class Book:
         found = method.function(scope, *arguments)
         return self._as_fact(found, here, method.manner)
 
+    def _tell_column(self, scope: Scope, name: str, at: Spelled) -> Fact | Absent:
+        return self._as_fact(scope.columns()[name](), at.name(name), Manner(f"As the row has it under {name}."))
+
     def _as_fact(self, found: Found | Gap, here: Spelled, told: Manner) -> Fact | Absent:
         if isinstance(found, Gap):
             return Absent(here.key, here.draft, found.why)
@@ -206,21 +215,24 @@ class Book:
             at_least=found.at_least,
         )
 
-    def _countable(self, kind: type[Scope], path: Path, at: Spelled) -> Iterator[tuple[str, Path]]:
+    def _countable(self, kind: type[Scope], path: Path, at: Spelled) -> Iterator[tuple[str, Path, Way]]:
         methods = kind.fact_methods()
         for name, method in methods.items():
             if name == "itself":
-                yield at.key, path
+                yield at.key, path, partial(self._tell, kind, method, (), at)
             elif not method.parameters:
-                yield f"{at.key}.{name}", (*path, Step("name", name))
+                step = Step("name", name)
+                yield f"{at.key}.{name}", (*path, step), partial(self._tell, kind, method, (step,), at)
         scope = self._scope(kind, at)
         if isinstance(scope, Absent):
             return
-        yield from ((f"{at.key}.{name}", (*path, Step("name", name))) for name in scope.columns() if name not in methods)
+        for name in scope.columns():
+            if name not in methods:
+                yield f"{at.key}.{name}", (*path, Step("name", name)), partial(self._tell_column, scope, name, at)
         for inner in kind.doors().values():
             yield from self._behind(scope, inner, path, at)
 
-    def _behind(self, scope: Scope, inner: Door, path: Path, at: Spelled) -> Iterator[tuple[str, Path]]:
+    def _behind(self, scope: Scope, inner: Door, path: Path, at: Spelled) -> Iterator[tuple[str, Path, Way]]:
         if inner.choices is None:
             return
         for choice in getattr(scope, inner.choices)():
