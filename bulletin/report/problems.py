@@ -15,6 +15,8 @@ from bulletin.report.sentences import SENTENCES
 SLOT = re.compile(r"\{([a-z_]+)\}")
 LONGEST = 120
 """Characters of a cell or passage that are shown."""
+SETTINGS = "settings"
+"""The detail that is there to be pasted, and shown as long as it is."""
 LIKE_IT = 50
 """So many problems of one rule and column are printed one by one."""
 
@@ -50,7 +52,7 @@ def worded(problems: Iterable[Problem]) -> list[str]:
 def filled(sentence: str, problem: Problem) -> str:
     """A sentence with the problem's words and details in it; a slot that neither has stays as it is written."""
     given = {**problem.details, "words": problem.words}
-    return SLOT.sub(lambda slot: shown(given.get(slot[1], slot[0])), sentence)
+    return SLOT.sub(lambda slot: (printable if slot[1] == SETTINGS else shown)(given.get(slot[1], slot[0])), sentence)
 
 
 def shown(text: str) -> str:

@@ -11,9 +11,10 @@ from types import MappingProxyType
 
 SETTINGS: Mapping[str, str] = MappingProxyType(
     {
-        "settings-missing": "there is no bulletin.toml in {folder}: it needs [maker] with a name",
+        "settings-missing": "this is no data folder: go into yours, or name it with --data ({folder} has no bulletin.toml)",
         "settings-not-utf-8": "bulletin.toml is not UTF-8 from here on: save it as UTF-8",
         "settings-not-toml": "this is not TOML: {fault}",
+        "settings-text-unquoted": "this is not TOML ({fault}): put text in quotation marks",
         "setting-unknown": 'no setting is called "{key}"',
         "setting-missing": 'the setting "{key}" is missing',
         "setting-wrong": '"{key}" is "{words}", expected was {expected}',
@@ -47,9 +48,25 @@ TABLES: Mapping[str, str] = MappingProxyType(
         "table-missing": "the table {table} is missing",
         "table-empty": "the table {table} is empty: it needs a header row with the names of its columns",
         "table-unreadable": "the table {table} cannot be opened: {fault}",
-        "table-not-in-encoding": "the byte {words} is not {encoding}: name its encoding in bulletin.toml, or save it as UTF-8",
+        "table-not-in-encoding": (
+            "the byte {words} is not {encoding}: name its encoding under [tables.{table}] in bulletin.toml, or save it as UTF-8"
+        ),
+        "table-in-utf-16": "this file is in UTF-16: say so under [tables.{table}] in bulletin.toml, or save it as CSV UTF-8",
+        "table-is-workbook": "this is {words}: save it as CSV UTF-8",
+        "delimiter-otherwise": (
+            "this file is separated by {signs}: write delimiter = {delimiter} under [tables.{table}] in bulletin.toml"
+        ),
         "table-path-outside": 'the file of {table}, "{words}", lies outside the data folder',
+        "file-misnamed": "{words} is not read; did you mean {file}?",
+        "files-unread": (
+            "no table is read from {words}: a file has the name of its table, or stands under [tables.<name>] in bulletin.toml"
+        ),
         "column-missing": 'the column "{column}" is missing',
+        "column-misspelt": 'the column "{column}" is missing, this one is called "{words}"',
+        "column-elsewhere": (
+            'the column "{column}" is missing; if it is the one called "{words}", '
+            "say so under [tables.{table}] in bulletin.toml"
+        ),
         "column-twice": 'the column "{column}" stands here a second time',
         "column-unknown": 'the column "{column}" is not known and not read',
         "row-short": "this row has {cells} cells, the header has {columns}: cells are missing",
@@ -61,11 +78,21 @@ TABLES: Mapping[str, str] = MappingProxyType(
         "cell-has-control-character": '{column} is "{words}", which holds a control character',
         "cell-path-outside": '{column} is "{words}", which lies outside the data folder',
         "cell-not-a-choice": '{column} is "{words}", expected was one of {choices}',
+        "choice-in-other-words": (
+            '{column} is "{words}", expected was one of {choices}; if the file writes it so throughout, '
+            "put {settings} under [tables.{table}] in bulletin.toml"
+        ),
         "cell-not-a-market": '{column} is "{words}", expected was an ISO 3166-1 country code, such as AT',
         "cell-not-a-locale": '{column} is "{words}", expected was a BCP 47 locale, such as de or de-AT',
         "cell-not-a-currency": '{column} is "{words}", expected was an ISO 4217 currency code, such as EUR',
-        "cell-not-a-day": '{column} is "{words}", expected was a day that exists, written as {patterns}',
-        "cell-not-a-moment": '{column} is "{words}", expected was a moment in ISO 8601, such as 2026-03-27T14:05:00+01:00',
+        "cell-not-a-day": '{column} is "{words}", expected was a day written as {example}',
+        "cell-not-a-moment": '{column} is "{words}", expected was a moment in ISO 8601, such as {example}',
+        "date-does-not-exist": '{column} is "{words}", which does not exist: look it up in the calendar',
+        "date-out-of-range": '{column} is "{words}", expected was a year from 1900 to 2199',
+        "date-written-otherwise": (
+            '{column} is "{words}", expected was one written as {example}; if the file writes it so throughout, '
+            "put {settings} under [tables.{table}] in bulletin.toml"
+        ),
         "cell-not-whole": '{column} is "{words}", expected was a whole number',
         "cell-not-a-number": '{column} is "{words}", expected was a number such as {example}',
         "cell-too-small": '{column} is "{words}", it must be {limit}',
@@ -74,7 +101,9 @@ TABLES: Mapping[str, str] = MappingProxyType(
         "row-twice": "the row of line {first} has the same {key_columns}: each may stand once",
         "days-reversed": "{second_column} {second_text} is before {first_column} {first_text}",
         "numbers-reversed": "{first_column} {first_text} is more than {second_column} {second_text}",
-        "reference-lost": '{column} is "{words}", which {target} does not hold',
+        "reference-lost": '{column} is "{words}", which {target} does not hold: add {words} to {target}, or correct it here',
+        "status-against-boxing": '{column} is "{words}", but its unit {serial} stands boxed (line {line} of {file})',
+        "status-without-boxing": '{column} is "{words}", but {file} has no row for this order',
         "structure-loop": "this component contains itself: {loop}",
         "currency-without-tier": "no tier of waiting credit names {words} ({rows} orders); tiers name {named}",
     }

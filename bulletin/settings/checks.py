@@ -9,7 +9,7 @@ from collections.abc import Iterator, Mapping
 from decimal import Decimal, InvalidOperation
 from typing import Any, NamedTuple
 
-from bulletin.settings.codes import currencies, is_whole_minor_units, minor_digits, nearest
+from bulletin.settings.codes import currencies, is_whole_minor_units, minor_digits, usual_currency
 from bulletin.settings.toml_places import Keys
 
 
@@ -51,7 +51,7 @@ def _credit_faults(credit: Mapping[str, Any]) -> Iterator[Fault]:
 def _amount_faults(path: Keys, amounts: Mapping[str, Any]) -> Iterator[Fault]:
     for code, text in amounts.items():
         if code not in currencies():
-            yield Fault((*path, code), "setting-wrong", code, "an ISO 4217 currency code", nearest(code, currencies()))
+            yield Fault((*path, code), "setting-wrong", code, "an ISO 4217 currency code", usual_currency(code))
         elif isinstance(text, str) and not _is_whole(text, code):
             digits = minor_digits(code)
             expected = (
@@ -89,7 +89,7 @@ def _currency_faults(amounts: list[Mapping[str, Any]]) -> Iterator[Fault]:
 def _cap_faults(cap: Mapping[str, Any], named: frozenset[str]) -> Iterator[Fault]:
     for code in cap:
         if code in currencies() and code not in named:
-            yield Fault(("credit", "cap", code), "setting-wrong", code, "a currency that the tiers name", nearest(code, named))
+            yield Fault(("credit", "cap", code), "setting-wrong", code, "a currency that the tiers name")
 
 
 def _sign_faults(name: str, table: Mapping[str, Any]) -> Iterator[Fault]:

@@ -6,10 +6,11 @@ currencies, because they tell how prices are usually shown.
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Mapping
 from decimal import Decimal
 from difflib import get_close_matches
 from functools import cache
+from types import MappingProxyType
 
 from babel import Locale, UnknownLocaleError
 from babel.core import get_global
@@ -17,6 +18,15 @@ from babel.core import get_global
 # ISO 4217, list one (from memory): every other currency has two minor digits.
 NO_MINOR_UNITS = frozenset("BIF CLP DJF GNF ISK JPY KMF KRW PYG RWF UGX UYI VND VUV XAF XOF XPF".split())
 THREE_MINOR_DIGITS = frozenset("BHD IQD JOD KWD LYD OMR TND".split())
+CURRENCY_SLIPS: Mapping[str, str] = MappingProxyType(
+    {
+        "€": "EUR", "EURO": "EUR", "EUROS": "EUR", "$": "USD", "US$": "USD", "£": "GBP", "STG": "GBP", "UKP": "GBP",
+        "YEN": "JPY", "RMB": "CNY", "SFR": "CHF", "ZŁ": "PLN", "KČ": "CZK", "₹": "INR", "₩": "KRW", "₺": "TRY", "₴": "UAH",
+    }
+)  # fmt: skip
+"""Well-known signs and names of currencies (common practice, no source); ¥ is not among them, since it is two."""
+SPOKEN = ("en", "de", "fr", "es", "ja", "pl", "ar")
+"""Languages in which the name of a language is understood."""
 NO_COUNTRIES = frozenset("AC CP CQ DG EA EU EZ IC QO TA UN XA XB ZZ".split())
 """Two letters that CLDR names and ISO 3166-1 does not; XK stays, since customers live there."""
 
@@ -47,6 +57,22 @@ def locale_tag(tag: str) -> str | None:
 
 
 @cache
+def usual_locale(text: str) -> str:
+    """The tag that a text in other form stands for: `de_AT` for de-AT, `german` or `Deutsch` for de; empty where unsure."""
+    tag = locale_tag(text.strip().replace("_", "-"))
+    if tag is not None:
+        return tag
+    named = {code for spoken in SPOKEN for code, name in Locale(spoken).languages.items() if name.casefold() == text.casefold()}
+    return named.pop() if len(named) == 1 else ""
+
+
+def usual_currency(text: str) -> str:
+    """The code that a well-known slip stands for: YEN, €, usd; empty for all else, since likeness is no reason to pay in it."""
+    code = CURRENCY_SLIPS.get(text.upper(), text.upper())
+    return code if code in currencies() else ""
+
+
+@cache
 def minor_digits(currency: str) -> int:
     """How many decimals an amount has in whole minor units: JPY 0, EUR 2, KWD 3 (ISO 4217)."""
     if currency in NO_MINOR_UNITS:
@@ -65,3 +91,9 @@ def nearest(word: str, known: Iterable[str]) -> str:
     by_folded = {candidate.casefold(): candidate for candidate in sorted(known, reverse=True)}
     close = get_close_matches(word.casefold(), list(by_folded), n=1, cutoff=0.65)
     return by_folded[close[0]] if close else ""
+
+
+def begun(word: str, known: Iterable[str]) -> str:
+    """The one known word that this one begins, of two letters at least (`mo` for monday); empty where several do or none."""
+    found = [candidate for candidate in known if len(word) > 1 and candidate.startswith(word.casefold())]
+    return found[0] if len(found) == 1 else ""

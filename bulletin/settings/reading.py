@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import json
 import re
 import tomllib
 from collections.abc import Iterator, Mapping
@@ -15,12 +16,18 @@ from pydantic_core import ErrorDetails
 
 from bulletin.model import Place, Problem
 from bulletin.settings.checks import Fault, faults
-from bulletin.settings.codes import nearest
+from bulletin.settings.codes import begun, nearest, usual_locale
 from bulletin.settings.shape import Settings
 from bulletin.settings.toml_places import Keys, TomlPlaces
 
 FILE = "bulletin.toml"
 SYNTAX_PLACE = re.compile(r" \(at (?:line (\d+), column (\d+)|end of document)\)$")
+
+NO_VALUE = "Invalid value"
+TYPOGRAPHIC = " \t“”„‟‘’«»"
+UNQUOTED = re.compile(r"""\s*(?P<key>[A-Za-z0-9_.-]+)\s*=\s*(?P<words>[^\s"'\[{#][^"'#]*)(?:#.*)?""")
+"""A key whose value is neither in quotation marks nor a list or table."""
+WORD = re.compile(r"[^\W\d_]")
 
 
 def read_settings(folder: Path) -> tuple[Settings | None, list[Problem]]:
@@ -58,7 +65,18 @@ def _syntax_problem(message: str, text: str) -> Problem:
     found = SYNTAX_PLACE.search(message)
     lines = text.split("\n")
     place = Place(FILE, int(found[1]), int(found[2])) if found and found[1] else Place(FILE, len(lines), len(lines[-1]) + 1)
-    return Problem("settings-not-toml", "error", place, details={"fault": SYNTAX_PLACE.sub("", message)})
+    fault = SYNTAX_PLACE.sub("", message)
+    unquoted, offer = _unquoted(fault, lines[place.line - 1], place.column)
+    rule = "settings-text-unquoted" if unquoted else "settings-not-toml"
+    return Problem(rule, "error", place, details={"fault": fault}, offer=offer)
+
+
+def _unquoted(fault: str, line: str, column: int) -> tuple[bool, str]:
+    """Whether a fault of the form is text without quotation marks, and the line as it should be where that is sure."""
+    pair = UNQUOTED.fullmatch(line)
+    if pair and fault in (NO_VALUE, "Expected newline or end of document after a statement"):
+        return True, f"{pair['key']} = {json.dumps(pair['words'].strip(TYPOGRAPHIC), ensure_ascii=False)}"
+    return fault == NO_VALUE and WORD.match(line, column - 1) is not None, ""
 
 
 def _checked(raw: Mapping[str, Any], places: TomlPlaces) -> tuple[Settings | None, list[Problem]]:
@@ -139,7 +157,10 @@ def _offer(error: ErrorDetails, path: Keys) -> str:
     if isinstance(given, int) and error["type"] == "string_type":
         return f'"{given}"'
     if error["type"] == "literal_error" and isinstance(given, str):
-        return nearest(given, [choice.strip("' ") for choice in error["ctx"]["expected"].replace(" or ", ", ").split(",")])
+        choices = [choice.strip("' ") for choice in error["ctx"]["expected"].replace(" or ", ", ").split(",")]
+        return nearest(given, choices) or begun(given, choices)
+    if path[:2] == ("maker", "locales") and isinstance(given, str):
+        return usual_locale(given)
     if path[-1] == "time_zone" and isinstance(given, str):
         return nearest(given, available_timezones())
     return ""

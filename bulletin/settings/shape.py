@@ -94,6 +94,8 @@ def _exact_amount(given: Any) -> Any:
             amount = Decimal("NaN")
         if amount.is_finite() and amount >= 0:
             return amount
+        if amount.is_finite():
+            raise ValueError("an amount of 0 or more")
     raise ValueError('an amount in quotation marks, such as "10.00"')
 
 

@@ -8,6 +8,7 @@ import pytest
 
 from bulletin.model import Place, Problem
 from bulletin.report import word
+from bulletin.report.problems import message
 from bulletin.settings import Settings, minor_digits, read_settings
 
 DESIGN = """[maker]
@@ -140,6 +141,13 @@ FAULTS = [
     ('"%d.%m.%Y"', '"%d.%m"', (35, 10), "setting-wrong", ""),
     ('order = "Auftrag"', "order = 7", (36, 13), "setting-wrong", '"7"'),
     ('["1001"]', "[1001]", (39, 24), "setting-wrong", '"1001"'),
+    ('"fr"]', '"french"]', (8, 24), "setting-wrong", "fr"),
+    ('"fr"]', '"Français"]', (8, 24), "setting-wrong", "fr"),
+    ('"fr"]', '"fr_CH"]', (8, 24), "setting-wrong", "fr-CH"),
+    ('"monday", "t', '"mo", "t', (6, 17), "setting-wrong", "monday"),
+    ('"tuesday"', '"t"', (6, 27), "setting-wrong", ""),
+    ('USD = "132.00"', '"$" = "132.00"', (16, 25), "setting-wrong", "USD"),
+    ('USD = "132.00"', 'AUD = "132.00"', (16, 25), "setting-wrong", ""),
 ]
 
 
@@ -183,11 +191,46 @@ def test_text_that_is_not_toml(text: str, where: tuple[int, int], tmp_path: Path
     assert [("settings-not-toml", Place("bulletin.toml", *where))] == [(problem.rule, problem.place) for problem in problems]
 
 
-def test_no_file(tmp_path: Path) -> None:
-    """A folder without bulletin.toml is told what is missing."""
-    settings, problems = read_settings(tmp_path)
+@pytest.mark.parametrize(
+    ("line", "offer"),
+    [
+        ("name = Aldermoor Kilns", 'name = "Aldermoor Kilns"'),
+        ("time_zone = Europe/Vienna  # ours", 'time_zone = "Europe/Vienna"'),
+        ("name = 4 Looms", 'name = "4 Looms"'),
+        ("name = „Kilns“", 'name = "Kilns"'),
+        ("locales = [en, de]", ""),
+    ],
+)
+def test_text_without_quotation_marks(line: str, offer: str, tmp_path: Path) -> None:
+    """Text that stands bare is told to need quotation marks, as a whole line where that is sure."""
+    _, problems = read(tmp_path, f"[maker]\n{line}\n")
 
-    assert (None, ["settings-missing"]) == (settings, [problem.rule for problem in problems])
+    assert [("settings-text-unquoted", 2, offer)] == [(problem.rule, problem.place.line, problem.offer) for problem in problems]
+    assert "put text in quotation marks" in word(problems[0])
+
+
+@pytest.mark.parametrize("line", ["holidays = 2026-02-30", "name = ", 'name = "a" b', "name: Kilns"])
+def test_other_faults_of_the_form(line: str, tmp_path: Path) -> None:
+    """Where quotation marks would not mend it, nobody is told to put any."""
+    _, problems = read(tmp_path, f"[maker]\n{line}\n")
+
+    assert ["settings-not-toml"] == [problem.rule for problem in problems]
+
+
+def test_amounts_below_zero(tmp_path: Path) -> None:
+    """An amount with its quotation marks but below zero is told that, and nothing of quotation marks."""
+    _, problems = read(tmp_path, DESIGN.replace('USD = "132.00"', 'USD = "-5"'))
+
+    assert ['"credit.cap.USD" is "-5", expected was an amount of 0 or more'] == [message(problem) for problem in problems]
+
+
+def test_no_data_folder(tmp_path: Path) -> None:
+    """Whoever stands in another folder is told how to come to theirs, in the form of all problems."""
+    settings, problems = read_settings(tmp_path)
+    told = "bulletin.toml:1:1: error: this is no data folder: go into yours, or name it with --data"
+
+    assert settings is None
+    assert [True] == [word(problem).startswith(told) for problem in problems]
 
 
 def test_not_utf_8(tmp_path: Path) -> None:
