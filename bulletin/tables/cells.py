@@ -20,12 +20,10 @@ import pandas as pd
 from numpy.typing import NDArray
 
 from bulletin.model import Level, Place, Problem
+from bulletin.tables.header import LONGEST_HEADER
 from bulletin.tables.letters import count
 from bulletin.tables.source import Source
 from bulletin.tables.texts import Coded, Mask, Plain, Texts
-
-LONGEST_HEADER = 1 << 20
-"""Bytes in which the header must end."""
 
 
 @dataclass(frozen=True, eq=False)
@@ -41,19 +39,6 @@ class Cells:
         """Some of the rows."""
         columns = {number: texts.taken(rows) for number, texts in self.columns.items()}
         return replace(self, columns=columns, records=self.records[rows])
-
-
-def read_header(source: Source) -> tuple[str, ...]:
-    """The names in the first record that is not blank, without blanks around them; none for a file without one."""
-    beginning = io.StringIO(source.text[:LONGEST_HEADER].decode("utf-8", "ignore"), newline="")
-    reader = csv.reader(beginning, delimiter=source.delimiter)
-    try:
-        for row in reader:
-            if any(cell.strip() for cell in row):
-                return tuple(cell.strip() for cell in row)
-    except csv.Error:
-        pass
-    return ()
 
 
 def read_cells(source: Source, width: int, coded: Collection[int], plain: Collection[int]) -> Cells:

@@ -18,7 +18,8 @@ def match_columns(
     """Our names of the columns that the file or `fill` gives, with their numbers in the file (-1: `fill`)."""
     settings, places = said
     numbers: dict[str, int] = {}
-    problems = list(_twice(source, header, {settings.columns.get(name, name) for name in layout.names()}))
+    missing: list[str] = []
+    wanted = {settings.columns.get(name, name) for name in layout.names()}
     for column in layout.columns:
         name = settings.columns.get(column.name, column.name)
         if name in header:
@@ -26,15 +27,16 @@ def match_columns(
         elif column.name in settings.fill:
             numbers[column.name] = -1
         elif not column.optional or column.name in settings.columns:
-            problems.append(_missing(source, header, name, layout))
-    problems += _unknown(source, header, layout, settings)
+            missing.append(name)
+    problems = [*_twice(source, header, wanted), *_unread(source, header, wanted, missing)]
+    misspelt = {problem.offer for problem in problems if problem.rule == "column-misspelt"}
+    problems += [_missing(source, name, layout) for name in missing if name not in misspelt]
     problems += _unused_fill(layout, numbers, settings, places)
     return numbers, problems
 
 
-def _missing(source: Source, header: tuple[str, ...], name: str, layout: Layout) -> Problem:
-    unread = [given for given in header if given not in layout.names()]
-    return Problem("column-missing", "error", source.place(-1, 0), name, {"column": name}, nearest(name, unread))
+def _missing(source: Source, name: str, layout: Layout) -> Problem:
+    return Problem("column-missing", "error", source.place(-1, 0), name, {"column": name, "table": layout.name})
 
 
 def _twice(source: Source, header: tuple[str, ...], wanted: set[str]) -> Iterator[Problem]:
@@ -43,13 +45,19 @@ def _twice(source: Source, header: tuple[str, ...], wanted: set[str]) -> Iterato
             yield Problem("column-twice", "error", source.place(-1, number), name, {"column": name})
 
 
-def _unknown(source: Source, header: tuple[str, ...], layout: Layout, settings: TableSettings) -> Iterator[Problem]:
-    """Columns that are not read, with the nearest of those that the file does not have."""
-    read = {settings.columns.get(name, name) for name in layout.names()}
-    free = [name for name in sorted(read) if name not in header]
+def _unread(source: Source, header: tuple[str, ...], wanted: set[str], missing: list[str]) -> Iterator[Problem]:
+    """Columns that are not read, with the nearest of those that the file does not have: an error where that one is missing."""
+    free = sorted(wanted - set(header))
     for number, name in enumerate(header):
-        if name and name not in read:
-            yield Problem("column-unknown", "warn", source.place(-1, number), name, {"column": name}, nearest(name, free))
+        if not name or name in wanted:
+            continue
+        offer = nearest(name, free)
+        place = source.place(-1, number)
+        if offer in missing:
+            free.remove(offer)
+            yield Problem("column-misspelt", "error", place, name, {"column": offer}, offer)
+        else:
+            yield Problem("column-unknown", "warn", place, name, {"column": name}, offer)
 
 
 def _unused_fill(layout: Layout, numbers: dict[str, int], settings: TableSettings, places: TomlPlaces) -> Iterator[Problem]:

@@ -75,7 +75,7 @@ class Where:
         }
 
     def _problem(self, fault: CellFault) -> Problem:
-        details = {"column": self.name(fault.column), **self._named(fault.wrong.details)}
+        details = {"table": self.layout.name, "column": self.name(fault.column), **self._named(fault.wrong.details)}
         private = self.layout.personal and fault.column not in UNMASKED
         words, offer = (masked(fault.words), "") if private else (fault.words, fault.wrong.offer)
         return Problem(fault.wrong.rule, fault.level, self.place(fault.record, fault.column), words, details, offer)

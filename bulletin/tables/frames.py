@@ -16,10 +16,12 @@ from numpy.typing import NDArray
 
 from bulletin.settings.codes import minor_digits
 from bulletin.tables.faults import CellFault, Wrong
-from bulletin.tables.kinds import Ways, read_cell
+from bulletin.tables.kinds import read_cell
 from bulletin.tables.layouts import Column, Layout
 from bulletin.tables.moments import local_days, utc_moments
+from bulletin.tables.other_words import with_other_words
 from bulletin.tables.texts import Coded, Plain, Texts
+from bulletin.tables.ways import Ways
 
 MISSING = Wrong("cell-missing")
 NO_DAY = np.datetime64("NaT", "s")
@@ -86,6 +88,7 @@ def _coded(column: Column, texts: Coded, ways: Ways) -> Typed:
     values = [read(text) if text else (None if column.optional else MISSING) for text in distinct]
     wrong_codes = [code for code, value in enumerate(values) if isinstance(value, Wrong)]
     places = np.flatnonzero(np.isin(codes, wrong_codes)) if wrong_codes else np.empty(0, dtype=np.int64)
+    values = with_other_words(column, texts, values) if wrong_codes else values
     wrong = [(int(at), distinct[codes[at]], values[codes[at]]) for at in places]
     good = [None if isinstance(value, Wrong) else value for value in values]
     return Typed(SPREADS[column.kind](column, good, codes), wrong)

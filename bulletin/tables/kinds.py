@@ -1,46 +1,26 @@
 """How the text of one cell is read, kind by kind: the value, or what is wrong with it.
 
 A column is read by its distinct texts, so these functions may take their time; what has a million distinct texts goes
-through `moments.py` or is only looked over (`ids.py`).
+through `moments.py` or is only looked over (`frames.py`). Days and moments have a module of their own (`days.py`).
 """
 
 from __future__ import annotations
 
 import re
 from collections.abc import Callable, Mapping
-from dataclasses import dataclass
-from datetime import UTC, date, datetime
+from datetime import date, datetime
 from decimal import Decimal
 from typing import Any
-from zoneinfo import ZoneInfo
 
-from bulletin.settings.codes import currencies, locale_tag, markets, nearest
+from bulletin.settings.codes import currencies, locale_tag, markets, nearest, usual_currency, usual_locale
+from bulletin.tables.days import read_day, read_moment
 from bulletin.tables.faults import Wrong
 from bulletin.tables.layouts import Column, KindName
+from bulletin.tables.ways import SPACES, Ways
 
 CONTROL = re.compile(r"[\x00-\x1f\x7f-\x9f\u2028-\u202e\u2066-\u2069\ufeff]")
 CONTROL_IN_TEXT = re.compile(r"[\x00-\x08\x0b\x0c\x0e-\x1f\x7f]")
-ISO_MOMENT = re.compile(r"[0-9]{4}[0-9W-]+([Tt ].+)?")
-SPACES = re.compile("[\u00a0\u2007\u2009\u202f]")
-FIRST_YEAR, LAST_YEAR = 1900, 2199
 LARGEST = Decimal(10) ** 15
-
-
-@dataclass(frozen=True)
-class Ways:
-    """How a file writes numbers and days, and the zone that its moments are in."""
-
-    decimal: str
-    thousands: str
-    dates: tuple[str, ...]
-    zone: ZoneInfo
-
-    @property
-    def number(self) -> re.Pattern[str]:
-        """What a number looks like here."""
-        sign, group = re.escape(self.decimal), re.escape(SPACES.sub(" ", self.thousands))
-        whole = rf"[0-9]{{1,3}}(?:{group}[0-9]{{3}})+|[0-9]+" if self.thousands else "[0-9]+"
-        return re.compile(rf"[+-]?(?:{whole})(?:{sign}[0-9]+)?")
 
 
 def read_cell(column: Column, ways: Ways) -> Callable[[str], Any]:
@@ -87,11 +67,11 @@ def _read_market(text: str, _column: Column, _ways: Any) -> str | Wrong:
 
 
 def _read_currency(text: str, _column: Column, _ways: Any) -> str | Wrong:
-    return text if text in currencies() else Wrong("cell-not-a-currency", offer=nearest(text, currencies()))
+    return text if text in currencies() else Wrong("cell-not-a-currency", offer=usual_currency(text))
 
 
 def _read_locale(text: str, _column: Column, _ways: Any) -> str | Wrong:
-    return locale_tag(text) or Wrong("cell-not-a-locale", offer=locale_tag(text.replace("_", "-").strip()) or "")
+    return locale_tag(text) or Wrong("cell-not-a-locale", offer=usual_locale(text))
 
 
 def _same(text: str, known: frozenset[str]) -> str:
@@ -99,39 +79,11 @@ def _same(text: str, known: frozenset[str]) -> str:
 
 
 def _read_day(text: str, _column: Column, ways: Any) -> date | Wrong:
-    for pattern in ways.dates:
-        found = _by_pattern(text, pattern)
-        if found is not None and FIRST_YEAR <= found.year <= LAST_YEAR:
-            return found.date()
-    return Wrong("cell-not-a-day", {"patterns": " or ".join(ways.dates)})
-
-
-def _by_pattern(text: str, pattern: str) -> datetime | None:
-    try:
-        return datetime.strptime(text, pattern)  # noqa: DTZ007 - the zone is the maker's
-    except ValueError:
-        return None
+    return read_day(text, ways)
 
 
 def _read_moment(text: str, _column: Column, ways: Any) -> datetime | Wrong:
-    """The moment in the maker's zone."""
-    found = _iso_moment(text)
-    for pattern in ways.dates:
-        found = found or _by_pattern(text, pattern)
-    if found is None or not FIRST_YEAR <= found.year <= LAST_YEAR:
-        return Wrong("cell-not-a-moment")
-    if found.tzinfo is None:
-        found = found.replace(tzinfo=ways.zone)
-    return found.astimezone(UTC).astimezone(ways.zone)
-
-
-def _iso_moment(text: str) -> datetime | None:
-    if not ISO_MOMENT.fullmatch(text):
-        return None
-    try:
-        return datetime.fromisoformat(text)
-    except ValueError:
-        return None
+    return read_moment(text, ways)
 
 
 def _read_number(text: str, column: Column, signs: Any) -> Decimal | Wrong:

@@ -1,7 +1,7 @@
 """A million moments at once: those that are written in the usual way, as arithmetic on their digits.
 
 The usual way is `YYYY-MM-DD`, `T` or a space, `hh:mm` or `hh:mm:ss`, and `Z`, `+hh:mm` or nothing. Whatever else a cell
-holds is left to `kinds.py`, which defines what a moment is; a test holds that both agree.
+holds is left to `days.py`, which defines what a moment is; a test holds that both agree.
 """
 
 from __future__ import annotations
@@ -15,7 +15,7 @@ import numpy as np
 import pandas as pd
 from numpy.typing import NDArray
 
-from bulletin.tables.kinds import FIRST_YEAR, LAST_YEAR
+from bulletin.tables.days import FIRST_YEAR, LAST_YEAR
 from bulletin.tables.letters import BLOCK, Letters, are_digits, letters_by_length, number
 
 Stamps = NDArray[np.datetime64]

@@ -1,4 +1,4 @@
-"""Checks between tables: references that must lead somewhere, a structure without loops, currencies that tiers name."""
+"""Checks between tables: references that lead somewhere, a status as boxed, a structure without loops, tiers for currencies."""
 
 from __future__ import annotations
 
@@ -10,29 +10,30 @@ import pandas as pd
 
 from bulletin.model import Level, Problem
 from bulletin.settings import Settings
-from bulletin.settings.codes import nearest
+from bulletin.tables.against_boxing import against_boxing
 from bulletin.tables.faults import CellFault, Where, Wrong
 from bulletin.tables.integer_keys import id_keys, not_in
 from bulletin.tables.layouts import Column
 from bulletin.tables.table import Table
 
-MANY = 5000
-"""Up to so many rows of the table referred to, the nearest id is looked for."""
-
 
 @dataclass(frozen=True, eq=False)
 class Checked:
-    """A table whose cells have been checked, and how its faults find their places."""
+    """A table whose cells have been checked, how its faults find their places, and whether all its rows could be read."""
 
     table: Table
     where: Where
+    whole: bool
 
 
 def problems_between(tables: Mapping[str, Checked], settings: Settings) -> list[Problem]:
-    """All faults between tables."""
+    """All faults between tables. What a table with broken rows holds is not known, so nothing is held against it."""
     problems: list[Problem] = []
+    whole = {name: checked.table for name, checked in tables.items() if checked.whole}
     for checked in tables.values():
-        faults = list(_lost_references(checked.table, tables))
+        faults = list(_lost_references(checked.table, whole)) if checked.whole else []
+        if checked.table.name == "orders" and checked.whole and "boxing" in whole:
+            faults += against_boxing(checked.table, whole["boxing"])
         if checked.table.name == "structure":
             faults += _loops(checked.table)
         if checked.table.name == "orders" and settings.credit is not None:
@@ -41,16 +42,16 @@ def problems_between(tables: Mapping[str, Checked], settings: Settings) -> list[
     return problems
 
 
-def _lost_references(table: Table, tables: Mapping[str, Checked]) -> Iterator[CellFault]:
+def _lost_references(table: Table, tables: Mapping[str, Table]) -> Iterator[CellFault]:
     for column in table.layout.columns:
-        targets = [(tables[name].table, key) for name, key in column.refers if name in tables]
+        targets = [(tables[name], key) for name, key in column.refers if name in tables]
         targets = [(target, key) for target, key in targets if target.has(key)]
         if column.refers and len(targets) == len(column.refers) and table.has(column.name):
             yield from _lost(table, column, targets)
 
 
 def _lost(table: Table, column: Column, targets: list[tuple[Table, str]]) -> Iterator[CellFault]:
-    """Cells that no target holds; the file of the first target is the one to name."""
+    """Cells that no target holds. No other id is offered instead, however like: it would be another order, unit or part."""
     values = table.frame[column.name]
     if isinstance(values.dtype, pd.CategoricalDtype):
         lost = np.asarray(~values.isin(_known(targets)) & values.notna() & (values != ""))
@@ -59,13 +60,11 @@ def _lost(table: Table, column: Column, targets: list[tuple[Table, str]]) -> Ite
         lost = not_in(keys, known)
     if not lost.any():
         return
-    choices = _known(targets) if len(targets[0][0].frame) <= MANY and not table.layout.personal else []
     file = " or ".join(dict.fromkeys(target.file for target, _ in targets))
     level: Level = "warn" if column.loosely else "error"
     for at in np.flatnonzero(lost).tolist():
-        text = str(values.iloc[at])
-        wrong = Wrong("reference-lost", {"target": file}, nearest(text, choices))
-        yield CellFault(int(table.frame.index[at]), column.name, text, wrong, level)
+        wrong = Wrong("reference-lost", {"target": file})
+        yield CellFault(int(table.frame.index[at]), column.name, str(values.iloc[at]), wrong, level)
 
 
 def _known(targets: list[tuple[Table, str]]) -> list[str]:

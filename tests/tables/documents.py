@@ -7,7 +7,7 @@
     1001,2026-02-30
          ^ cell-not-a-day -> the offer, if the case is about it
 
-A line of a `^` and a rule tells of the line above it; it is no part of the file.
+A line of a `^` and a rule tells of the line above it; it is no part of the file. `-> none` says that nothing is offered.
 """
 
 import re
@@ -31,7 +31,7 @@ def read_case(name: str) -> tuple[dict[str, str], dict[Expected, str | None]]:
             file = heading[1]
             files[file] = []
         elif file and (mark := MARK.fullmatch(line)):
-            expected[file, len(files[file]), len(mark[1]) + 1, mark[2]] = mark[3]
+            expected[file, len(files[file]), len(mark[1]) + 1, mark[2]] = "" if mark[3] == "none" else mark[3]
         elif file:
             files[file].append(line)
     return {name: "\n".join(lines) + "\n" for name, lines in files.items()}, expected

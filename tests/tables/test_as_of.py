@@ -24,7 +24,7 @@ def tables_of(folder: Path, **files: str) -> Tables:
     settings, _ = read_settings(folder)
     assert settings is not None
     tables, problems = read_tables(folder, settings)
-    assert [] == problems
+    assert [] == [problem for problem in problems if problem.level == "error"]
     return tables
 
 

@@ -28,28 +28,15 @@ BY_KIND = {
     "locale": [(text, "cell-not-a-locale") for text in ("de_AT", "xx", "german", "de-", "de-A!")],
     "currency": [(text, "cell-not-a-currency") for text in ("EURO", "eur", "€", "XYZ", "DEM", "XAU")],
     "day": [
-        (text, "cell-not-a-day")
-        for text in (
-            "2026-02-30",
-            "2026-13-01",
-            "2026-00-10",
-            "27.03.2026",
-            "2026-03",
-            "tomorrow",
-            "0026-03-01",
-            "2026-03-01T09:00",
-        )
+        *[(text, "date-does-not-exist") for text in ("2026-02-30", "2026-13-01", "2026-00-10", "30.02.2026")],
+        *[(text, "date-written-otherwise") for text in ("27.03.2026", "3/27/26", "2026-03-01T09:00", "20260301")],
+        *[(text, "cell-not-a-day") for text in ("2026-03", "tomorrow", "46100")],
+        ("0026-03-01", "date-out-of-range"),
     ],
     "moment": [
-        (text, "cell-not-a-moment")
-        for text in (
-            "2026-02-30T09:00",
-            "2026-03-01T25:00",
-            "9 o'clock",
-            "2026-03-01T09:60",
-            "2026-03-01T09:00+99:00",
-            "03/01/2026",
-        )
+        *[(text, "date-does-not-exist") for text in ("2026-02-30T09:00", "2026-03-01T25:00", "2026-03-01T09:60")],
+        *[(text, "date-written-otherwise") for text in ("03/01/2026", "01.03.2026 09:15", "2026-3-1 9:15:00")],
+        *[(text, "cell-not-a-moment") for text in ("9 o'clock", "2026-03-01T09:00+99:00")],
     ],
     "decimal": NUMBERS + LARGE,
     "money": NUMBERS + LARGE + [("1.001", "amount-not-in-minor-units")],

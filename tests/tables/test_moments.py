@@ -10,9 +10,10 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from bulletin.tables.faults import Wrong
-from bulletin.tables.kinds import Ways, read_cell
+from bulletin.tables.kinds import read_cell
 from bulletin.tables.layouts import LAYOUTS
 from bulletin.tables.moments import local_days, utc_moments
+from bulletin.tables.ways import Ways
 
 AT = LAYOUTS["boxing"].column("at")
 VIENNA = "Europe/Vienna"
