@@ -20,6 +20,7 @@ if TYPE_CHECKING:
 
 ADVERBIAL_WORDS = 4
 WORD = re.compile(rf"[\w{FORM}]")
+FIGURE_STOP = re.compile(rf"\d\.\s+(?={FORM})")
 
 
 class Span(NamedTuple):
@@ -44,7 +45,16 @@ def sentences(text: str, locale: str) -> list[Span]:
             spans.append(Span(spans[-1].end if spans else 0, at))
     if not spans or spans[-1].end < len(text):
         spans.append(Span(spans[-1].end if spans else 0, len(text)))
-    return spans
+    return [Span(start, end) for span in spans for start, end in _before_forms(text, span)]
+
+
+def _before_forms(text: str, span: Span) -> Iterator[tuple[int, int]]:
+    """A full stop behind a figure and before a printed fact ends a sentence, though it may pass for that of an ordinal."""
+    at = span.start
+    for stop in FIGURE_STOP.finditer(text, *span):
+        yield at, stop.end()
+        at = stop.end()
+    yield at, span.end
 
 
 def clauses(text: str, sentence: Span, language: Language) -> list[Span]:

@@ -37,6 +37,8 @@ def is_borne(case: Case, block: Block, span: Span, group: ClaimWords) -> bool:
         return True
     words = block.text[around.sentence.start : around.sentence.end]
     within = [stretch for stretch in block.stretches if around.sentence.holds(stretch.start)]
+    if case.language is not None and case.language.has("expecting", block.text[span.start : span.end]):
+        return any(_can_bear(fact, group) for fact in _facts(case, within))
     return group.kind == "comparison" and case.language is not None and _compares(case, within, words, case.language)
 
 

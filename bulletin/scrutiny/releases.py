@@ -17,6 +17,7 @@ if TYPE_CHECKING:
     from bulletin.draft.sentences import Span
 
 LOOSE_SIGNS = re.compile(r"[\s,;:.!\u2026\u2013\u2014()\"\u201c\u201e\u00ab\u3001\u3002*-]+")
+WORD = re.compile(r"\w")
 INHERITED = ("order", "person", "supposition", "topic")
 """Releases by how a clause begins and what it is about; a clause without a subject inherits them."""
 
@@ -56,7 +57,8 @@ def is_released(group: ClaimWords, clause: Clause, at: int, language: Language) 
 
 def _goes_on(clause: Clause, where: int, language: Language) -> bool:
     """Whether a clause begins with its verb behind "and", so that the subject is that of the clause before."""
-    return where <= clause.head and language.releases["continuations"].match(clause.text, clause.head) is not None
+    joined = WORD.search(clause.text, 0, clause.head) is not None
+    return joined and where <= clause.head and language.releases["continuations"].match(clause.text, clause.head) is not None
 
 
 def head_of(text: str, language: Language) -> int:

@@ -6,6 +6,7 @@ business first would let through what every other maker makes. Figures and dates
 
 from __future__ import annotations
 
+import re
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
@@ -23,6 +24,7 @@ if TYPE_CHECKING:
     from bulletin.draft.prose import Block
     from bulletin.scrutiny.case import Case
 
+COLON = re.compile(r":(?=\s)|[\uff1a]")
 MASK = "\N{MIDDLE DOT}"
 """Stands for the letters of an idiom, which mean nothing of what they say."""
 
@@ -89,12 +91,27 @@ def _in_sentence(case: Case, block: Block, sentence: Span, told: str) -> Iterato
             continue
         for match in group.words.finditer(told):
             if parts is None:
-                parts = Clause.all_of(told, list(clause_parts(told, Span(0, len(told)), language)), language)
+                parts = Clause.all_of(told, _clauses(told, language), language)
             span = Span(sentence.start + match.start(), sentence.start + match.end())
             clause = next(part for part in parts if part.span.holds(match.start()) or part is parts[-1])
             if match[0] and not is_released(group, clause, match.start(), language) and not is_borne(case, block, span, group):
                 found.append(Remark(block, span, group))
     yield from _longest(found)
+
+
+def _clauses(sentence: str, language: Language) -> list[Span]:
+    """The clauses of a sentence, what a colon announces apart from what stands before it."""
+    parts = clause_parts(sentence, Span(0, len(sentence)), language)
+    return [Span(start, end) for part in parts for start, end in _around_colons(sentence, part)]
+
+
+def _around_colons(sentence: str, part: Span) -> Iterator[tuple[int, int]]:
+    at = part.start
+    for colon in COLON.finditer(sentence, *part):
+        yield at, colon.end()
+        at = colon.end()
+    if at < part.end:
+        yield at, part.end
 
 
 def _longest(found: list[Remark]) -> Iterator[Remark]:
