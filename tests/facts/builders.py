@@ -88,6 +88,11 @@ REQUIRED = {
     "credits": ["order", "date", "kind", "amount", "currency"],
     "holds": ["order", "reason", "from"],
     "refunds": ["order", "asked", "amount", "currency"],
+    "inspections": ["inspection", "title", "checked", "failed", "at"],
+    "changes": ["change", "title", "model", "state"],
+    "promises": ["promise", "made", "text", "due", "state"],
+    "policies": ["policy", "title", "state"],
+    "attested": ["statement", "text", "by", "on"],
 }
 """The columns that a file must have even where it has no row."""
 
