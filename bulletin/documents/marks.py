@@ -22,6 +22,7 @@ from bulletin.formats.exact import machine_number
 from bulletin.formats.figures import Day
 from bulletin.formats.reading import ADDRESSES, find_figures
 from bulletin.formats.rounding import agrees
+from bulletin.formats.told_days import Today
 
 if TYPE_CHECKING:
     from collections.abc import Iterable, Sequence
@@ -102,7 +103,7 @@ def _mark(figure: Figure, reader: Reader, facts: Sequence[Fact]) -> Markup:
         return moment(figure.text, day) if day else escape(figure.text)
     if figure.kind == "span" and (length := _duration(figure)):
         return moment(figure.text, length)
-    fact = next((fact for fact in facts if figure.rounding not in BOUNDS and agrees(figure, fact.value, reader.as_of)), None)
+    fact = next((fact for fact in facts if figure.rounding not in BOUNDS and agrees(figure, fact, Today(reader.as_of))), None)
     if fact is not None and isinstance(fact.value, int | Decimal | Fraction) and not isinstance(fact.value, bool):
         return data(figure.text, machine_number(fact.value))
     return data(figure.text, figure.text if figure.value is None else machine_number(figure.value))

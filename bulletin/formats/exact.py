@@ -5,8 +5,12 @@ Babel rounds ties to even (0.265 becomes 26 %), so every value is rounded here b
 
 from __future__ import annotations
 
+from collections.abc import Callable, Mapping
 from decimal import Decimal, localcontext
 from fractions import Fraction
+from types import MappingProxyType
+
+from bulletin.model import Rounding
 
 Exact = int | Decimal | Fraction
 
@@ -28,6 +32,16 @@ def round_down(value: Exact, decimals: int = 0) -> Decimal:
     """The greatest number of so many decimals that is not above the value: what may be given away."""
     scaled = Fraction(value) * Fraction(10) ** decimals
     return _decimal(scaled.numerator // scaled.denominator, decimals)
+
+
+ROUNDED: Mapping[Rounding, Callable[[Exact, int], Decimal]] = MappingProxyType(
+    {"nearest": half_up, "up": round_up, "down": round_down}
+)
+
+
+def shown(value: Exact, decimals: int, rounding: Rounding) -> Decimal:
+    """The number that a fact with such decimals and rounding shows."""
+    return ROUNDED[rounding](value, decimals)
 
 
 def share_decimals(share: Exact, decimals: int = 1) -> int:

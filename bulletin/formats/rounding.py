@@ -2,80 +2,134 @@
 
 No word: equal at the typed decimals, and 0 and 100 % exactly. About: within half a unit of the last non-zero digit and 5 %.
 Nearly: below, by 5 % at most. More than: strictly above. At least: not below. Under, at most: the mirror. Fractions: within
-one point. Days may be told in weeks or months.
+one point. Days may be told in weeks or months where 5 % hold them.
+
+Equal numbers of different things never agree: eight weeks are not eight looms, and a doubling is not two of them.
 """
 
 from __future__ import annotations
 
-from collections.abc import Iterator
-from datetime import date, timedelta
+from collections.abc import Iterator, Mapping
+from dataclasses import dataclass
+from datetime import date
 from decimal import Decimal
 from fractions import Fraction
+from types import MappingProxyType
 
-from bulletin.formats.exact import half_up, round_up
-from bulletin.formats.figures import Day, Figure
-from bulletin.model import Fact, Money, Range, Value, Window
+from bulletin.formats.exact import half_up, shown
+from bulletin.formats.figures import Figure
+from bulletin.formats.told_days import Today, is_day
+from bulletin.model import Fact, Money, Range, Rounding, Value, Window
 
 TOLERANCE = Fraction(1, 20)
 POINT = Fraction(1, 100)
-DAYS_IN: dict[str, Fraction] = {
-    "minute": Fraction(1, 1440), "hour": Fraction(1, 24), "day": Fraction(1), "working day": Fraction(1), "week": Fraction(7),
-    "month": Fraction(146097, 4800), "year": Fraction(146097, 400),
-}  # fmt: skip
-"""Days in a unit of time; months and years are those of the Gregorian calendar's 400 years."""
+DAYS_IN: Mapping[str, Fraction] = MappingProxyType(
+    {
+        "minute": Fraction(1, 1440), "hour": Fraction(1, 24), "day": Fraction(1), "week": Fraction(7),
+        "month": Fraction(146097, 4800),
+    }
+)  # fmt: skip
+"""Calendar days in a unit of time; months are those of the Gregorian calendar's 400 years. Years are too coarse for days."""
+WHOLE = MappingProxyType({"share": 1, "ratio": 1, "unit a hundred units": 100})
+"""Units of what is told as a part of something, and what the whole of it is."""
+PARTS = frozenset({"share", "fraction"})
 
 
-def agrees_with(figure: Figure, fact: Fact) -> bool:
-    """Whether a figure agrees with a fact: with its value, or with what it shows where a need of parts is rounded up."""
-    if agrees(figure, fact.value, fact.as_of):
-        return True
-    exact = _number(fact.value)
-    return fact.unit == "part" and exact is not None and agrees(figure, round_up(exact, fact.decimals), fact.as_of)
+@dataclass(frozen=True, slots=True)
+class Measured:
+    """A value that is no fact's own, with its unit as facts have it: what a condition comes to. A `ratio` has none."""
+
+    value: Value
+    unit: str
+    decimals: int = 0
+    rounding: Rounding = "nearest"
 
 
-def agrees(figure: Figure, value: Value, as_of: date | None = None) -> bool:
-    """Whether a figure agrees with an exact value within the rounding that its words admit.
+def agrees(figure: Figure, told: Fact | Measured, today: Today | None = None) -> bool:
+    """Whether a figure agrees with a value of the same kind within the rounding that its words admit, or with what it shows.
 
-    Shares are fractions of one, durations days, money is in major units. A window or range is told by either of its ends. Dates
-    counted from today ("next week", "in three weeks") need the as-of date; without it they agree with nothing.
+    Shares are fractions of one, money is in major units. A window or range is told by either of its ends. Dates counted from
+    today ("next week", "in three weeks") need that day; without it they agree with nothing.
     """
-    if isinstance(value, Window | Range):
-        return any(agrees(figure, end, as_of) for end in value)
+    if isinstance(told.value, Window | Range):
+        ends = (Measured(end, "date" if isinstance(end, date) else told.unit) for end in told.value)
+        return any(agrees(figure, end, today) for end in ends)
     if figure.kind == "date":
-        return figure.day is not None and isinstance(value, date) and _same_day(figure.day, value, as_of)
+        return figure.day is not None and isinstance(told.value, date) and is_day(figure.day, told.value, today)
     if figure.value is None:
         return False
-    return any(_fits(figure, told, exact) for told, exact in _comparable(figure, value, as_of))
+    return any(_fits(figure, ours, exact) for ours, exact in _comparable(figure, figure.value, told, today))
 
 
-def _comparable(figure: Figure, value: Value, as_of: date | None) -> Iterator[tuple[Fraction, Fraction]]:
-    """The figure and the value as numbers of the same kind; nothing where they are of different kinds."""
-    told = figure.value or Fraction(0)
+def is_of_kind(figure: Figure, told: Fact | Measured) -> bool:
+    """Whether a figure can tell such a value at all, whatever the two come to."""
+    value, unit = told.value, told.unit
+    if isinstance(value, Window | Range):
+        value = value[0]
+    if isinstance(value, bool):
+        return False
+    match figure.kind:
+        case "date":
+            return isinstance(value, date)
+        case "ordinal":
+            return isinstance(value, date)
+        case "span" if isinstance(value, date):
+            return figure.unit in DAYS_IN
     if isinstance(value, Money):
-        yield from _amounts(figure, told, value)
+        return figure.kind == "money"
+    return _number(value) is not None and _is_number_of_kind(figure, unit)
+
+
+def _is_number_of_kind(figure: Figure, unit: str) -> bool:
+    match figure.kind:
+        case "span":
+            return unit == "working day" if figure.unit == "working day" else unit == "day" and figure.unit in DAYS_IN
+        case "share" | "fraction":
+            return unit in WHOLE
+        case "multiple":
+            return unit == "ratio"
+        case "number":
+            # A whole number is never a share: "1 part" is not told by all parts being there.
+            return unit != "share" or figure.decimals > 0
+        case "vague":
+            return unit not in WHOLE
+        case _:
+            return False
+
+
+def _comparable(
+    figure: Figure, told: Fraction, measured: Fact | Measured, today: Today | None
+) -> Iterator[tuple[Fraction, Fraction]]:
+    """The figure and the value as numbers of the same kind (shares in percent); nothing where they are of different kinds."""
+    value = measured.value
+    if not is_of_kind(figure, measured):
         return
-    if isinstance(value, date):
-        if figure.kind == "span" and as_of is not None:
-            yield told, Fraction((value - as_of).days) / DAYS_IN[figure.unit]
-        elif figure.kind == "ordinal":
+    if isinstance(value, Money):
+        yield from ((told, Fraction(amount)) for currency, amount in value.amounts if currency in figure.currencies)
+    elif isinstance(value, date):
+        if figure.kind == "ordinal":
             yield told, Fraction(value.day)
-        return
-    exact = _number(value)
-    if exact is None or figure.kind == "money":
-        return
-    if figure.kind == "span":
-        yield told, exact / DAYS_IN[figure.unit]
-    elif figure.kind == "share":
-        yield told * 100, exact * 100
+        elif today is not None:
+            yield told, Fraction((value - today.day).days) / DAYS_IN[figure.unit]
     else:
-        yield told, exact
+        scale = Fraction(100 if figure.kind == "share" else 1)
+        yield from ((told * scale, number * scale / _one(figure, measured.unit)) for number in _numbers(measured))
 
 
-def _amounts(figure: Figure, told: Fraction, money: Money) -> Iterator[tuple[Fraction, Fraction]]:
-    """Amounts of the figure's currency; a figure without one fits money in a single currency."""
-    for currency, amount in money.amounts:
-        if currency in figure.currencies or (figure.kind == "number" and len(money.amounts) == 1):
-            yield told, Fraction(amount)
+def _one(figure: Figure, unit: str) -> Fraction:
+    """What one of the figure's unit is in that of the value: seven days of a week, a hundred of a share by the hundred."""
+    if figure.kind == "span":
+        return DAYS_IN.get(figure.unit, Fraction(1))
+    return Fraction(WHOLE[unit]) if figure.kind in PARTS else Fraction(1)
+
+
+def _numbers(measured: Fact | Measured) -> Iterator[Fraction]:
+    """The exact number and, where it is not rounded to the nearest, the one that is shown: a need of 11.1 parts is 12 parts."""
+    exact = _number(measured.value)
+    if exact is not None:
+        yield exact
+        if measured.rounding != "nearest":
+            yield Fraction(shown(exact, measured.decimals, measured.rounding))
 
 
 def _number(value: Value) -> Fraction | None:
@@ -116,6 +170,8 @@ def _is_told_plainly(figure: Figure, told: Fraction, exact: Fraction) -> bool:
         return abs(exact - told) <= told * POINT * 2
     if told == 0 or exact == 0 or (figure.kind == "share" and 100 in (told, exact)):
         return exact == told
+    if figure.kind == "span" and "day" not in figure.unit and abs(exact - told) > abs(told) * TOLERANCE:
+        return False
     return Fraction(half_up(exact, figure.decimals)) == told
 
 
@@ -129,32 +185,3 @@ def last_digit(told: Fraction) -> Fraction:
     while (told / (unit * 10)).denominator == 1:
         unit *= 10
     return unit
-
-
-def _same_day(told: Day, value: date, as_of: date | None) -> bool:
-    """Whether all that the words say of a day is so, and they say anything at all."""
-    week = value.isocalendar().week
-    parts = (
-        (told.year, value.year),
-        (told.month, value.month),
-        (told.day, value.day),
-        (told.weekday, value.weekday()),
-        (told.week, week),
-        (told.quarter, (value.month + 2) // 3),
-    )
-    said = [(ours, theirs) for ours, theirs in parts if ours is not None]
-    said += list(_shifted(told, value, as_of))
-    return bool(said) and all(ours == theirs for ours, theirs in said)
-
-
-def _shifted(told: Day, value: date, as_of: date | None) -> Iterator[tuple[int, int]]:
-    """What words like tomorrow or next week say, counted from the as-of date; never so without one."""
-    shifts = (told.shift, told.week_shift, told.month_shift, told.quarter_shift, told.year_shift)
-    if as_of is None:
-        yield from ((0, 1) for shift in shifts if shift is not None)
-        return
-    monday, as_of_monday = (day - timedelta(days=day.weekday()) for day in (value, as_of))
-    months = (value.year - as_of.year) * 12 + value.month - as_of.month
-    quarters = (value.year - as_of.year) * 4 + (value.month + 2) // 3 - (as_of.month + 2) // 3
-    counted = ((value - as_of).days, (monday - as_of_monday).days // 7, months, quarters, value.year - as_of.year)
-    yield from ((shift, count) for shift, count in zip(shifts, counted, strict=True) if shift is not None)

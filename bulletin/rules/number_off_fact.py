@@ -14,6 +14,7 @@ from bulletin.formats.rounding import agrees
 from bulletin.model import Name
 from bulletin.scrutiny.bounds import stands_in_condition
 from bulletin.scrutiny.case import Fault
+from bulletin.scrutiny.measures import measured
 from bulletin.scrutiny.wording import tells_whole, tells_words, tells_zero
 
 if TYPE_CHECKING:
@@ -31,12 +32,16 @@ ACCEPTED: tuple[str, ...] = (
     "[About 1,300 looms]{boxed.total} have left the bench.",
     "[More than 30 looms]{boxed.week > 30} were boxed.",
     "[Twice as many as last week]{boxed.week >= 2 * boxed.last_week} were boxed.",
+    "The oldest order has waited [for more than 20 weeks]{orders.oldest_wait}.",
 )
 REJECTED: tuple[str, ...] = (
     "[We boxed «900» looms]{boxed.week > 10}.",
     "[We boxed «900» looms]{boxed.week < 900}.",
     "[«Plenty of looms»]{boxed.week} were boxed.",
     "[Over «1,400» looms]{boxed.total} have left the bench.",
+    "[It took «41 weeks»]{boxed.week}.",
+    "[It took more than «8 weeks»]{boxed.week > 8}.",
+    "[We took in more than «€10»]{boxed.week > 10}.",
 )
 
 
@@ -57,10 +62,12 @@ def _is_borne_out(case: Case, reading: Reading, figure: Figure) -> bool:
     outcome = reading.outcome
     if outcome is None:
         return False
-    values = [*(fact.value for fact in outcome.facts), *([outcome.value] if outcome.holds is None else [])]
-    if any(agrees(figure, value, case.as_of) for value in values if value is not None):
+    if any(agrees(figure, fact, case.today) for fact in outcome.facts):
         return True
-    return stands_in_condition(figure, reading.claim.expression, case.words_of(reading.claim), case.language)
+    whole = measured(reading.claim.expression, case.facts.find) if outcome.holds is None else None
+    if whole is not None and agrees(figure, whole, case.today):
+        return True
+    return stands_in_condition(figure, reading.claim, case)
 
 
 def _tells(case: Case, reading: Reading, value: Value) -> bool:

@@ -9,6 +9,8 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from bulletin.draft.expressions import Arithmetic, Comparison, Number, comparisons, negated
+from bulletin.formats.rounding import is_of_kind
+from bulletin.scrutiny.measures import measured
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
@@ -17,6 +19,8 @@ if TYPE_CHECKING:
     from bulletin.draft.expressions import Expression
     from bulletin.draft.language import Language
     from bulletin.formats.figures import Figure
+    from bulletin.model import Claim
+    from bulletin.scrutiny.case import Case
 
 MIRRORED = {"<": ">", "<=": ">=", ">": "<", ">=": "<=", "==": "==", "!=": "!="}
 DENIED = {"<": ">=", "<=": ">", ">": "<=", ">=": "<", "==": "!=", "!=": "=="}
@@ -29,22 +33,30 @@ CARRIES = {
 FACTORS = frozenset({"multiple", "fraction", "share"})
 
 
-def stands_in_condition(figure: Figure, expression: Expression, words: str, language: Language | None) -> bool:
-    """Whether a number of the condition is this figure, on the side that the words say."""
-    for operator, side in _sides(expression):
-        if isinstance(side, Number) and _equals(figure, side.value) and _carries(figure, operator, words, language):
+def stands_in_condition(figure: Figure, claim: Claim, case: Case) -> bool:
+    """Whether a number of the condition is this figure, of what is held against it, and on the side that the words say."""
+    words, language = case.words_of(claim), case.language
+    for operator, side, other in _sides(claim.expression):
+        is_told = isinstance(side, Number) and _equals(figure, side.value) and _carries(figure, operator, words, language)
+        if is_told and _is_of_kind(figure, other, case):
             return True
         if isinstance(side, Arithmetic) and _is_term(figure, side, words, language):
             return True
     return False
 
 
-def _sides(expression: Expression) -> Iterator[tuple[str, Expression]]:
-    """Each side of each comparison, with the operator as seen from the other side."""
+def _is_of_kind(figure: Figure, other: Expression, case: Case) -> bool:
+    """Whether the figure can tell what the number is held against; an ordinal tells which one a count has come to."""
+    against = measured(other, case.facts.find)
+    return figure.kind == "ordinal" or (against is not None and is_of_kind(figure, against))
+
+
+def _sides(expression: Expression) -> Iterator[tuple[str, Expression, Expression]]:
+    """Each side of each comparison with the other one, and the operator as seen from there."""
     denied = [(DENIED[part.operator], part) for part in negated(expression) if isinstance(part, Comparison)]
     for operator, part in [*((part.operator, part) for part in comparisons(expression)), *denied]:
-        yield operator, part.right
-        yield MIRRORED[operator], part.left
+        yield operator, part.right, part.left
+        yield MIRRORED[operator], part.left, part.right
 
 
 def _carries(figure: Figure, operator: str, words: str, language: Language | None) -> bool:

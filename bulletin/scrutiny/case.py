@@ -17,6 +17,7 @@ from bulletin.draft.language import Language, any_of, read_language
 from bulletin.draft.prose import Block, prose_of
 from bulletin.draft.visible import forms_of
 from bulletin.formats.printing import Format
+from bulletin.formats.told_days import Today
 from bulletin.model import Private
 from bulletin.scrutiny.attesting import Attested, attested_in, without_attested
 from bulletin.scrutiny.known_names import KnownNames
@@ -100,6 +101,11 @@ class Case:
         return self.facts.as_of
 
     @cached_property
+    def today(self) -> Today:
+        """The day that words like "next week" count from."""
+        return Today(self.as_of, self.run.settings.maker.week_start)
+
+    @cached_property
     def language(self) -> Language | None:
         """The words of the draft's language, where there is a list."""
         return read_language(self.draft.locale)
@@ -174,7 +180,7 @@ class Case:
     @cached_property
     def nearest(self) -> Nearest:
         """What can be offered in place of a loose figure."""
-        return Nearest(self.facts, self.language)
+        return Nearest(self.facts, self.language, self.today)
 
     def clause_at(self, block: Block, at: int) -> str:
         """The clause that a character of a block stands in."""

@@ -4,31 +4,24 @@ from __future__ import annotations
 
 import re
 from dataclasses import dataclass
-from datetime import date
 from decimal import Decimal
 from fractions import Fraction
 from functools import cached_property
 from typing import TYPE_CHECKING
 
-from bulletin.formats.rounding import agrees
-from bulletin.model import Fact, Money, Range, Window
+from bulletin.formats.rounding import agrees, is_of_kind
+from bulletin.model import Fact, Range
 from bulletin.scrutiny.meaning import Meaning, meaning_of
 
 if TYPE_CHECKING:
     from bulletin.draft.language import Language
     from bulletin.formats.figures import Figure
+    from bulletin.formats.told_days import Today
     from bulletin.model import Facts, Value
 
 LEAST_POINTS = 2
 TELLING = 10
 WORD = re.compile(r"[^\W\d_]{3,}")
-COMPATIBLE: dict[str, tuple[type, ...]] = {
-    "money": (Money,),
-    "date": (date, Window),
-    "share": (Fraction, Decimal),
-    "fraction": (Fraction, Decimal),
-}
-COUNTS: tuple[type, ...] = (int, Fraction, Decimal, Range)
 
 
 @dataclass(frozen=True, eq=False)
@@ -37,6 +30,7 @@ class Nearest:
 
     facts: Facts
     language: Language | None
+    today: Today
 
     @cached_property
     def _known(self) -> list[Fact]:
@@ -46,7 +40,7 @@ class Nearest:
     def offer(self, figure: Figure, clause: str) -> tuple[str, Fact] | None:
         """What to paste in place of a figure, and its fact; None where nothing is near enough to be meant."""
         ranked = self.ranked(figure, clause)
-        return (written(figure, ranked[0], self.facts.as_of), ranked[0]) if ranked else None
+        return (written(figure, ranked[0], self.today), ranked[0]) if ranked else None
 
     def ranked(self, figure: Figure, clause: str) -> list[Fact]:
         """Facts that may be meant, the likeliest first."""
@@ -65,7 +59,7 @@ class Nearest:
 
     def _value_points(self, figure: Figure, fact: Fact) -> int:
         only_weekday = figure.day is not None and figure.day.month is None
-        if only_weekday or not agrees(figure, fact.value, self.facts.as_of):
+        if only_weekday or not agrees(figure, fact, self.today):
             return 0
         return 4 if figure.value is None or abs(figure.value) >= TELLING else 2
 
@@ -78,18 +72,13 @@ class Nearest:
 
 def fits(figure: Figure, fact: Fact) -> bool:
     """Whether a fact's value is of the kind that a figure tells."""
-    is_share = fact.unit == "share"
-    if isinstance(fact.value, bool) or is_share != (figure.kind in ("share", "fraction")):
-        return False
-    if figure.kind == "span" and "day" not in fact.unit:
-        return False
-    return isinstance(fact.value, COMPATIBLE.get(figure.kind, COUNTS))
+    return is_of_kind(figure, fact)
 
 
-def written(figure: Figure, fact: Fact, as_of: date) -> str:
+def written(figure: Figure, fact: Fact, today: Today) -> str:
     """The fact as it may be pasted: words that agree with it become its claim, others give way to the fact itself."""
     in_words = figure.rounding or not any(sign.isdigit() for sign in figure.text)
-    if in_words and agrees(figure, fact.value, as_of):
+    if in_words and agrees(figure, fact, today):
         return f"[{figure.text}]{{{fact.spelling}}}"
     return f"{{{{ {fact.spelling} }}}}"
 

@@ -34,6 +34,12 @@ def test_nothing_is_offered_where_nothing_is_near() -> None:
     assert judged("We baked 7,777 buns.").findings[0].offer == ""
 
 
+@pytest.mark.parametrize("text", ["Our output doubled.", "We packed three times as many.", "It was our 41st."])
+def test_no_count_is_offered_for_a_multiple_or_an_ordinal(text: str) -> None:
+    """How one number stands to another is no count, whatever fact is 2 or 41."""
+    assert [finding.offer for finding in judged(text).findings if finding.rule == "number-without-fact"] == [""]
+
+
 def test_a_weekday_alone_leads_to_no_date() -> None:
     """Many a date is a Friday: the word alone is not enough to offer one."""
     assert judged("It is done by Friday.").findings[0].offer == ""
