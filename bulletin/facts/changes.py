@@ -15,6 +15,7 @@ from bulletin.facts.counting.serials import SerialsInTurn
 from bulletin.facts.counting.units import units_of
 from bulletin.facts.defects import affected_rows
 from bulletin.facts.scopes.calendar import day_number
+from bulletin.facts.scopes.day import Day
 from bulletin.facts.scopes.family import Found, Gap, Records, fact
 from bulletin.facts.scopes.items import Item, Items
 from bulletin.facts.statistics.limits import chance_of_no_more
@@ -23,6 +24,7 @@ from bulletin.model import Basis
 NO_BEGIN = Gap("the row gives neither from_serial nor from_date")
 NO_DEFECT = Gap("the row names no defect that is known on the day")
 UNTRACED = Gap("not known: tracing of the defect is not complete")
+NOTHING = np.empty(0, np.int64)
 TABLES = ("boxing", "defects", "affected")
 
 
@@ -116,9 +118,7 @@ class Change(Item):
     @cached_property
     def _units(self) -> tuple[Integers, Integers]:
         """Rows of boxing.csv by which the model's units count, and the days."""
-        units = self.day.once(units_of)
-        of_model = (self.day.table("boxing").frame["model"] == self.row["model"]).to_numpy()[units.last]
-        return units.first[of_model], units.day[of_model]
+        return self.day.once(units_by_model).get(self.row["model"], (NOTHING, NOTHING))
 
     @cached_property
     def _is_with(self) -> NDArray[np.bool_]:
@@ -128,8 +128,16 @@ class Change(Item):
         return self.day.once(SerialsInTurn).at_or_after(self.row["from_serial"])[rows]
 
     def _built(self, *, with_it: bool) -> Built:
-        rows = self._units[0][self._is_with == with_it]
-        return Built(rows, self._is_affected[self.day.once(serial_keys)["boxing"][rows]])
+        return self._sides[with_it]
+
+    @cached_property
+    def _sides(self) -> tuple[Built, Built]:
+        """The units without the change, and those with it."""
+        rows = self._units[0]
+        affected = self._is_affected[self.day.once(serial_keys)["boxing"][rows]]
+        sides = (~self._is_with, self._is_with)
+        without, with_it = (Built(rows[side], affected[side]) for side in sides)
+        return without, with_it
 
     @cached_property
     def _is_affected(self) -> NDArray[np.bool_]:
@@ -154,6 +162,13 @@ class Change(Item):
 
     def _records(self, table: str, rows: Integers) -> Integers:
         return self.day.table(table).frame.index.to_numpy(np.int64)[rows]
+
+
+def units_by_model(day: Day) -> dict[str, tuple[Integers, Integers]]:
+    """By model, the rows of boxing.csv by which its standing units count, and the days."""
+    units, model = day.once(units_of), day.table("boxing").frame["model"].cat
+    of = model.codes.to_numpy()[units.last]
+    return {str(name): (units.first[of == code], units.day[of == code]) for code, name in enumerate(model.categories)}
 
 
 class Changes(Items):
