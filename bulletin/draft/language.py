@@ -1,7 +1,8 @@
 """The words of a language as data: classes of words, claims and what releases them, periods, states and nouns.
 
-Everything here is read from `words/<language>.toml`, compiled once and shared; a language without a file is None, and its
-prose is held to figures and dates alone. word_patterns.py says what an entry of a list may be.
+Everything here is read from `words/<language>.toml` and `candour/<language>.toml` (what must be said of a fault, and what may not
+soften it), compiled once and shared; a language without a file is None, and its prose is held to figures and dates alone.
+word_patterns.py says what an entry of a list may be.
 """
 
 from __future__ import annotations
@@ -72,6 +73,11 @@ class Language:
         """Whether a text holds a word of a class."""
         return self.classes[name].search(text) is not None
 
+    def first(self, name: str, text: str) -> str:
+        """The first word of a class that a text holds; empty without one."""
+        found = self.classes[name].search(text)
+        return found[0] if found else ""
+
 
 @cache
 def read_language(locale: str) -> Language | None:
@@ -81,6 +87,8 @@ def read_language(locale: str) -> Language | None:
     if not tag.isalpha() or not file.is_file():
         return None
     data = _expanded(tomllib.loads(file.read_text(encoding="utf-8")))
+    candour = resources.files("bulletin.draft") / "candour" / f"{tag}.toml"
+    data["classes"] |= tomllib.loads(candour.read_text(encoding="utf-8"))["classes"]
     spaced = data.get("spaced", True)
     return Language(
         tag=tag,

@@ -6,10 +6,10 @@ local file does harm or leads nowhere, and a reader can't tell before clicking.
 
 from __future__ import annotations
 
-import re
 from typing import TYPE_CHECKING
 
 from bulletin.scrutiny.case import Fault
+from bulletin.scrutiny.links import targets
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
@@ -31,20 +31,12 @@ REJECTED: tuple[str, ...] = (
     "Read [how we box][here].\n\n[here]: «ftp://fennmoor.example/boxing»",
     "See <«http://fennmoor.example»>.",
 )
-LINK = re.compile(
-    r"(?<!\\)\]\(\s*<?([^\s()<>]+)|^ {0,3}\[[^\[\]]+\]:[ \t]*<?([^\s<>]+)|<([a-zA-Z][a-zA-Z0-9+.-]*:[^\s<>]*)>", re.MULTILINE
-)
-PICTURE = re.compile(r"!\[[^\[\]]*\Z")
 SAFE = ("https:", "mailto:")
 
 
 def check(case: Case) -> Iterator[Fault]:
     """Targets of links, of link definitions and addresses in angle brackets; sources of pictures may be local."""
-    draft = case.draft
-    for link in LINK.finditer(draft.source, draft.body_start):
-        group = link.lastindex or 1
-        target, at = link[group], link.start(group)
-        picture = group == 1 and PICTURE.search(draft.source[max(draft.body_start, at - 300) : link.start()]) is not None
-        safe = target.lower().startswith(SAFE) or (picture and ":" not in target)
-        if not safe and not any(start <= at < end for start, end in (*draft.code, *draft.notes)):
-            yield Fault(at, target)
+    for target in targets(case.draft):
+        is_local_picture = target.is_picture and ":" not in target.text
+        if not target.text.lower().startswith(SAFE) and not is_local_picture:
+            yield Fault(target.at, target.text)

@@ -13,6 +13,7 @@ from bulletin.scrutiny.beside import Setting, settings_of
 from bulletin.scrutiny.beside_counts import alters, other_unit
 from bulletin.scrutiny.beside_models import other_model
 from bulletin.scrutiny.beside_periods import other_period, unfinished_periods
+from bulletin.scrutiny.beside_remedies import not_remedied
 from bulletin.scrutiny.beside_states import other_state
 from bulletin.scrutiny.case import Fault
 
@@ -40,8 +41,11 @@ REJECTED: tuple[str, ...] = (
     "We boxed «{{ boxed.week }}» orders.",
     "We boxed more than «{{ boxed.week }}» looms.",
     "«{{ boxed.week }}» % of the looms are boxed.",
+    'At least «{{ defects["D-12"].affected }}» looms are fixed.',
 )
-JUDGES: tuple[Callable[[Case, Setting], Misfit | None], ...] = (other_period, other_model, other_state, other_unit, alters)
+JUDGES: tuple[Callable[[Case, Setting], Misfit | None], ...] = (
+    other_period, other_model, other_state, other_unit, alters, not_remedied,
+)  # fmt: skip
 
 
 def check(case: Case) -> Iterator[Fault]:

@@ -1,9 +1,10 @@
 """Words that are stronger than what they rest on.
 
 A fact is worth what it rests on: a count of the records may be told plainly; what a supplier told or the plan says "is due" and
-has not come; a forecast is expected and never certain; a sample speaks of the units that were checked, not of all. The words of
-the sentence may never be stronger than the weakest of its facts, and since nobody can make a forecast certain by answering for
-it, this rule can't be waived.
+has not come; a forecast is expected and never certain; a sample speaks of the units that were checked, not of all. A count that
+may still grow (of a defect that is not traced completely) is told as "at least" or "so far". The words of the sentence may never
+be stronger than the weakest of its facts, and since nobody can make a forecast certain by answering for it, this rule can't be
+waived.
 """
 
 from __future__ import annotations
@@ -13,6 +14,7 @@ from typing import TYPE_CHECKING
 from bulletin.model import Basis
 from bulletin.scrutiny.beside import settings_of
 from bulletin.scrutiny.case import Fault
+from bulletin.scrutiny.growing import tells_a_bound
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
@@ -29,11 +31,15 @@ SENTENCE = '"{words}" is stronger than {fact}, which is a {basis}: {advice}'
 ACCEPTED: tuple[str, ...] = (
     "We expect the queue to be gone {{ forecast.cleared }}.",
     'The next beams are due {{ coverage.part["P-104"].next_arrival }}.',
+    'So far we know of {{ defects["D-14"].affected }} looms.',
+    '[More than 50 looms]{defects["D-14"].affected > 50} have it.',
 )
 REJECTED: tuple[str, ...] = (
     "The queue will be gone «{{ forecast.cleared }}».",
     "The queue is gone «{{ forecast.cleared }}».",
     'The next beams will arrive «{{ coverage.part["P-104"].next_arrival }}».',
+    'It is the fault of «{{ defects["D-14"].affected }}» looms.',
+    '«[60 looms]{defects["D-14"].affected}» have it.',
 )
 ADVICE = {
     Basis.FORECAST: "say that you expect it",
@@ -52,6 +58,10 @@ def check(case: Case) -> Iterator[Fault]:
         if words is not None:
             details = {"fact": fact.spelling, "basis": fact.basis.value, "advice": ADVICE[fact.basis]}
             yield Fault(setting.stretch.claim.start, words or setting.text.strip(), details, item=fact.spelling)
+        growing = next((fact for fact in setting.facts if fact.at_least and tells_a_bound(case, setting, fact)), None)
+        if growing and not case.language.has("so_far", f"{setting.passage.block.heads} {setting.passage.sentence_text}"):
+            details = {"fact": growing.spelling, "basis": "count that may still grow", "advice": 'say "at least" or "so far"'}
+            yield Fault(setting.stretch.claim.start, setting.text.strip(), details, item=growing.spelling)
 
 
 def _too_strong(setting: Setting, basis: Basis, language: Language) -> str | None:

@@ -60,12 +60,38 @@ VALUES: dict[str, tuple[Value, str]] = {
     "defects.open": (4, "defect"),
     "defects.open_safety": (0, "defect"),
     'defects["D-12"].affected': (60, "unit"),
+    'defects["D-14"].affected': (60, "unit"),
+    'defects["D-20"].severity': ("safety", "state"),
+    'defects["D-20"].state': ("open", "state"),
+    'defects["D-20"].lot': ("L-2602", "text"),
+    'defects["D-20"].part': ("P-104", "text"),
+    'defects["D-20"].hazard': ("The spring can snap and cut a hand.", "text"),
+    'defects["D-20"].do_now': ("Stop weaving.", "text"),
+    'defects["D-20"].affected': (12, "unit"),
+    'defects["D-20"].remedied': (4, "unit"),
+    'defects["D-20"].unremedied': (8, "unit"),
+    'defects["D-20"].kits': (30, "part"),
+    'inspections["I-5"].checked': (40, "unit"),
+    'inspections["I-5"].failed': (0, "unit"),
+    'credits.so_far["F-1001"]': (Money((("EUR", Decimal("12.00")),)), "money"),
+    'coverage.of("Heron 8").parts_in_house': (Fraction(37, 40), "share"),
+    'coverage.of("Heron 8").buildable': (30, "unit"),
+    'plan.of("Heron 8").next_week': (49, "unit"),
+    "orders.gone_week": (17, "order"),
+    "last.orders.waiting": (330, "order"),
+    "last.orders.cancelled": (10, "order"),
     "credits.orders": (88, "order"),
     'credits.owed["EUR"]': (Money((("EUR", Decimal("1250.00")),)), "money"),
     'policies["P-1"].in_force': (True, "yes/no"),
     "forecast.cleared": (Window(date(2026, 5, 4), date(2026, 5, 29)), "window"),
 }
-BASES = {"forecast.cleared": Basis.FORECAST, 'coverage.part["P-104"].next_arrival': Basis.PLAN}
+BASES = {
+    "forecast.cleared": Basis.FORECAST,
+    'coverage.part["P-104"].next_arrival': Basis.PLAN,
+    'inspections["I-5"].checked': Basis.SAMPLE,
+    'inspections["I-5"].failed': Basis.SAMPLE,
+}
+AT_LEAST = frozenset({'defects["D-14"].affected', 'defects["D-20"].affected', 'defects["D-20"].unremedied'})
 ABSENT = {"coverage.buildable": "needs structure.csv, which the data folder lacks"}
 
 
@@ -112,7 +138,7 @@ class MadeFacts:
         if spelling in self.values:
             value, unit = self.values[spelling]
             basis = BASES.get(spelling, Basis.RECORD)
-            return Fact(key(path), spelling, value, unit, basis, self.as_of, "Invented.", NoRows())
+            return Fact(key(path), spelling, value, unit, basis, self.as_of, "Invented.", NoRows(), at_least=spelling in AT_LEAST)
         return Absent(key(path), spelling, ABSENT.get(spelling, "there is no fact of this name"), spelling in ABSENT)
 
     def countable(self) -> list[Path]:
