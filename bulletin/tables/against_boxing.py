@@ -13,28 +13,22 @@ import pandas as pd
 from numpy.typing import NDArray
 
 from bulletin.tables.faults import CellFault, Wrong
-from bulletin.tables.integer_keys import are_known
+from bulletin.tables.integer_keys import Integers, are_known, not_in
+from bulletin.tables.shared_keys import SharedKeys
 from bulletin.tables.standing import FOR_ORDERS, stand_boxed
 from bulletin.tables.table import Table
 from bulletin.tables.turns import SERVED
 
 
-def against_boxing(orders: Table, boxing: Table) -> Iterator[CellFault]:
+def against_boxing(orders: Table, boxing: Table, keys: SharedKeys) -> Iterator[CellFault]:
     """Waiting orders whose unit stands boxed, and served ones of which boxing.csv knows nothing."""
-    if not orders.has("status") or not boxing.has("serial"):
-        return
-    yield from _waiting_though_boxed(orders, boxing)
-    if _are_linked(orders, boxing):
+    if orders.has("status") and boxing.has("serial"):
+        yield from _waiting_though_boxed(orders, boxing, keys)
         yield from _served_without_boxing(orders, boxing)
 
 
-def _are_linked(orders: Table, boxing: Table) -> bool:
-    """Whether this maker names orders in boxing.csv, or serials in orders.csv, at all."""
-    return bool((boxing.frame["order"] != "").any() or (orders.frame["serial"] != "").any())
-
-
-def _waiting_though_boxed(orders: Table, boxing: Table) -> Iterator[CellFault]:
-    frame, events = _concerned(orders.frame, boxing.frame)
+def _waiting_though_boxed(orders: Table, boxing: Table, keys: SharedKeys) -> Iterator[CellFault]:
+    frame, events = _concerned(orders, boxing, keys)
     if not len(frame):
         return
     boxed = (frame["status"] == "waiting").to_numpy() & stand_boxed(frame, events, events["day"].to_numpy().max())
@@ -44,14 +38,21 @@ def _waiting_though_boxed(orders: Table, boxing: Table) -> Iterator[CellFault]:
         yield CellFault(int(record), "status", "waiting", Wrong("status-against-boxing", details), "warn")
 
 
-def _concerned(orders: pd.DataFrame, boxing: pd.DataFrame) -> tuple[pd.DataFrame, pd.DataFrame]:
+def _concerned(orders: Table, boxing: Table, keys: SharedKeys) -> tuple[pd.DataFrame, pd.DataFrame]:
     """All lines of the waiting orders that an event names by order or by serial, and all events of the units in question."""
-    waiting = orders[(orders["status"] == "waiting").to_numpy()]
-    named = are_known(boxing["order"], waiting["order"]) | are_known(boxing["serial"], waiting["serial"])
+    lines, events = orders.frame, boxing.frame
+    waiting = (lines["status"] == "waiting").to_numpy()
+    by_order, orders_keys = keys.of((boxing, "order"), (orders, "order"))
+    serials, by_serial = keys.of((orders, "serial"), (boxing, "serial"))
+    named = _are_among(by_order, orders_keys[waiting]) | _are_among(by_serial, serials[waiting])
     if not named.any():
-        return orders.iloc[:0], boxing.iloc[:0]
-    events = boxing[are_known(boxing["serial"], boxing["serial"][named])]
-    return orders[are_known(orders["order"], events["order"]) | are_known(orders["serial"], events["serial"])], events
+        return lines.iloc[:0], events.iloc[:0]
+    events = events[are_known(events["serial"], events["serial"][named])]
+    return lines[are_known(lines["order"], events["order"]) | are_known(lines["serial"], events["serial"])], events
+
+
+def _are_among(keys: Integers, known: Integers) -> NDArray[np.bool_]:
+    return (keys >= 0) & ~not_in(keys, [known])
 
 
 def _boxed_last(events: pd.DataFrame, order: pd.Series) -> int:
@@ -66,10 +67,15 @@ def _boxed_last(events: pd.DataFrame, order: pd.Series) -> int:
 
 
 def _served_without_boxing(orders: Table, boxing: Table) -> Iterator[CellFault]:
-    """Served orders without a serial (one that leads nowhere is a fault of its own) that no event names."""
-    frame = orders.frame
-    served: NDArray[np.bool_] = frame["status"].isin(SERVED).to_numpy() & (frame["serial"] == "").to_numpy(dtype=bool)
-    candidates = frame[served]
-    unknown = candidates[~are_known(candidates["order"], boxing.frame["order"])]
+    """Served orders without a serial that no event names, if this maker links the two tables at all.
+
+    A serial that leads nowhere is a fault of its own.
+    """
+    frame, named = orders.frame, boxing.frame["order"]
+    nameless = frame["status"].isin(SERVED).to_numpy() & (frame["serial"] == "").to_numpy(dtype=bool)
+    served = frame.loc[nameless, ["order", "status"]]
+    if not len(served) or not ((named != "").any() or (frame["serial"] != "").any()):
+        return
+    unknown = served[~are_known(served["order"], named)]
     for record, status in zip(unknown.index.tolist(), unknown["status"], strict=True):
         yield CellFault(int(record), "status", str(status), Wrong("status-without-boxing", {"file": boxing.file}), "warn")

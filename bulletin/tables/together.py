@@ -12,8 +12,9 @@ from bulletin.model import Level, Problem
 from bulletin.settings import Settings
 from bulletin.tables.against_boxing import against_boxing
 from bulletin.tables.faults import CellFault, Where, Wrong
-from bulletin.tables.integer_keys import id_keys, not_in
+from bulletin.tables.integer_keys import not_in
 from bulletin.tables.layouts import Column
+from bulletin.tables.shared_keys import SharedKeys
 from bulletin.tables.table import Table
 
 
@@ -30,10 +31,11 @@ def problems_between(tables: Mapping[str, Checked], settings: Settings) -> list[
     """All faults between tables. What a table with broken rows holds is not known, so nothing is held against it."""
     problems: list[Problem] = []
     whole = {name: checked.table for name, checked in tables.items() if checked.whole}
+    keys = SharedKeys()
     for checked in tables.values():
-        faults = list(_lost_references(checked.table, whole)) if checked.whole else []
+        faults = list(_lost_references(checked.table, whole, keys)) if checked.whole else []
         if checked.table.name == "orders" and checked.whole and "boxing" in whole:
-            faults += against_boxing(checked.table, whole["boxing"])
+            faults += against_boxing(checked.table, whole["boxing"], keys)
         if checked.table.name == "structure":
             faults += _loops(checked.table)
         if checked.table.name == "orders" and settings.credit is not None:
@@ -42,21 +44,21 @@ def problems_between(tables: Mapping[str, Checked], settings: Settings) -> list[
     return problems
 
 
-def _lost_references(table: Table, tables: Mapping[str, Table]) -> Iterator[CellFault]:
+def _lost_references(table: Table, tables: Mapping[str, Table], shared: SharedKeys) -> Iterator[CellFault]:
     for column in table.layout.columns:
         targets = [(tables[name], key) for name, key in column.refers if name in tables]
         targets = [(target, key) for target, key in targets if target.has(key)]
         if column.refers and len(targets) == len(column.refers) and table.has(column.name):
-            yield from _lost(table, column, targets)
+            yield from _lost(table, column, targets, shared)
 
 
-def _lost(table: Table, column: Column, targets: list[tuple[Table, str]]) -> Iterator[CellFault]:
+def _lost(table: Table, column: Column, targets: list[tuple[Table, str]], shared: SharedKeys) -> Iterator[CellFault]:
     """Cells that no target holds. No other id is offered instead, however like: it would be another order, unit or part."""
     values = table.frame[column.name]
     if isinstance(values.dtype, pd.CategoricalDtype):
         lost = np.asarray(~values.isin(_known(targets)) & values.notna() & (values != ""))
     else:
-        keys, *known = id_keys([values, *(target.frame[key].astype("str").dropna() for target, key in targets)])
+        keys, *known = shared.of((table, column.name), *targets)
         lost = not_in(keys, known)
     if not lost.any():
         return
