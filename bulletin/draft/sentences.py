@@ -60,6 +60,8 @@ def _before_forms(text: str, span: Span) -> Iterator[tuple[int, int]]:
 def clauses(text: str, sentence: Span, language: Language) -> list[Span]:
     """The clauses of a sentence, split at commas, dashes, brackets and conjunctions."""
     parts = list(clause_parts(text, sentence, language))
+    if not language.spaced:
+        return parts
     joined: list[Span] = []
     for part in parts:
         before = joined[-1] if joined else None

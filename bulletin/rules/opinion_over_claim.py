@@ -1,21 +1,25 @@
 """An opinion mark over what is a claim.
 
 "The new beam is a joy to wind" is the author's view, and may be marked as one. A figure or a date is nobody's view: under an
-opinion mark it would go out bound to nothing. What would be a finding in plain prose stays one.
+opinion mark it would go out bound to nothing. Nor is it anybody's view whether a parcel is sent, a fault is gone, or nothing
+fails: what would be a finding in plain prose stays one, comparisons of feeling and words of doubt apart.
 """
 
 from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
+from bulletin.scrutiny.bindings import FEELINGS
+from bulletin.scrutiny.case import Fault
 from bulletin.scrutiny.loose import loose_figures
 from bulletin.scrutiny.offers import loose_fault
+from bulletin.scrutiny.remarks import remarks_in
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
 
     from bulletin.model import Level
-    from bulletin.scrutiny.case import Case, Fault
+    from bulletin.scrutiny.case import Case
 
 NAME = "opinion-over-claim"
 LEVEL: Level = "block"
@@ -25,13 +29,19 @@ ACCEPTED: tuple[str, ...] = (
     "[The new warp beam is a joy to wind]{opinion}.",
     "[One of the nicest things we ever made]{opinion}.",
 )
-REJECTED: tuple[str, ...] = ("[We think «87» looms is fine]{opinion}.", "[You will love it next «Tuesday»]{opinion}.")
+REJECTED: tuple[str, ...] = (
+    "[We think «87» looms is fine]{opinion}.",
+    "[You will love it next «Tuesday»]{opinion}.",
+    "[The pawl problem «is solved»]{opinion}.",
+)
 
 
 def check(case: Case) -> Iterator[Fault]:
-    """Figures and dates in the words of opinions."""
+    """Figures, dates and claims in the words of opinions."""
     for block in case.blocks:
         for stretch in block.stretches:
             if stretch.claim.kind == "opinion":
                 found = loose_figures(block, block.opinion(stretch), case.scene)
                 yield from (loose_fault(case, loose) for loose in found)
+                claims = remarks_in(case, block, block.opinion(stretch))
+                yield from (Fault(claim.at, claim.words, {"nearest": ""}) for claim in claims if claim.group.kind not in FEELINGS)

@@ -11,6 +11,7 @@ from bulletin.scrutiny.beside import Misfit, named
 if TYPE_CHECKING:
     from collections.abc import Iterator
 
+    from bulletin.draft.language import Language
     from bulletin.scrutiny.beside import Setting
     from bulletin.scrutiny.case import Case
 
@@ -28,8 +29,10 @@ COUNTED = {
 TIME = frozenset({"day", "week", "month"})
 NEXT_WORDS = re.compile(r"(?:[ -]+[\w'\u2019-]+){1,3}")
 SCALE = re.compile(r"[ -]?([\w%\u20ac$\u00a3\u00a5]+(?: cent)?)")
-GLUED_BEFORE = re.compile(rf"[\w{FORM}][.,'\u2019]?\Z")
-GLUED_BEHIND = re.compile(rf"[.,'\u2019]?[\w{FORM}]")
+LETTER = rf"(?:[^\W\u3005-\u30ff\u3400-\u9fff]|{FORM})"
+GLUED_BEFORE = re.compile(rf"{LETTER}[.,'\u2019]?\Z")
+GLUED_BEHIND = re.compile(rf"[.,'\u2019]?{LETTER}")
+NEXT_SIGNS = re.compile(r"\s*\w{1,8}")
 SIGN_BEFORE = re.compile(r"(?:(?<!\w)[-\u2212]|[\u20ac$\u00a3\u00a5#]) ?\Z")
 
 
@@ -59,9 +62,9 @@ def alters(case: Case, setting: Setting) -> Misfit | None:
     if language is None or not setting.is_printed:
         return None
     fact = setting.facts[0]
-    scale = SCALE.match(setting.behind)
-    if scale and language.classes["scales"].fullmatch(scale[1]):
-        return Misfit(fact, scale[1], "the word makes another number of it")
+    scaled = _scale(setting.behind, language)
+    if scaled:
+        return Misfit(fact, scaled, "the word makes another number of it")
     if GLUED_BEFORE.search(setting.before) or GLUED_BEHIND.match(setting.behind):
         return Misfit(fact, fact.spelling, "what touches it makes another number of it")
     sign = SIGN_BEFORE.search(setting.before)
@@ -70,6 +73,15 @@ def alters(case: Case, setting: Setting) -> Misfit | None:
     end = len(setting.before.rstrip())
     before = [match[0] for match in language.classes["alters"].finditer(setting.before) if match.end() == end]
     return Misfit(fact, before[-1], "it is exactly that many") if before and _is_alone(setting) else None
+
+
+def _scale(behind: str, language: Language) -> str:
+    """A word right behind a figure that makes hundreds, percent or euros of it."""
+    if not language.spaced:
+        found = language.classes["scales"].match(behind)
+        return found[0] if found else ""
+    scale = SCALE.match(behind)
+    return scale[1] if scale and language.classes["scales"].fullmatch(scale[1]) else ""
 
 
 def _is_alone(setting: Setting) -> bool:
@@ -91,8 +103,10 @@ def _behind_figures(case: Case, setting: Setting) -> Iterator[str]:
 
 def _nouns(case: Case, behind: str) -> Iterator[tuple[str, str]]:
     """The nouns that facts count among the next words, the first one first."""
-    following = NEXT_WORDS.match(behind)
-    if following is None or case.language is None:
+    if case.language is None:
+        return
+    following = (NEXT_WORDS if case.language.spaced else NEXT_SIGNS).match(behind)
+    if following is None:
         return
     stop = case.language.classes["phrase_ends"].search(following[0])
     phrase = following[0][: stop.start()] if stop else following[0]

@@ -12,8 +12,9 @@ from typing import TYPE_CHECKING, NamedTuple
 if TYPE_CHECKING:
     from collections.abc import Iterator, Mapping
 
-WORD = re.compile(r"\w+")
-GOES_ON = re.compile(r"(?:['\u2019]?s)?(?![\w%])(?![.,]\d)")
+WORD = re.compile(r"[\u30a0-\u30ff]+|[\u3005-\u309f\u3400-\u9fff]+|[^\W\u3005-\u30ff\u3400-\u9fff]+")
+"""A word; where no spaces part them, a run of one script."""
+GOES_ON = re.compile(r"(?:['\u2019]?s)?(?![^\W\u3005-\u30ff\u3400-\u9fff]|%)(?![.,]\d)")
 
 
 class Named(NamedTuple):

@@ -107,10 +107,14 @@ def _attitude(clause: Clause, language: Language) -> bool:
 
 
 def _topic(clause: Clause, language: Language) -> bool:
-    """Kin, animals, food, weather, pastimes as subject or object, never in an adjunct ("by the fire")."""
-    for topic in language.releases["topics"].finditer(clause.text):
-        before = language.releases["adjuncts_before"].search(clause.text[: topic.start()])
-        behind = language.releases["adjuncts_behind"].match(clause.text, topic.end())
+    return is_about_else(clause.text, language)
+
+
+def is_about_else(text: str, language: Language) -> bool:
+    """Whether kin, animals, food, weather or pastimes are its subject or object; an adjunct does not count ("by the fire")."""
+    for topic in language.releases["topics"].finditer(text):
+        before = language.releases["adjuncts_before"].search(text[: topic.start()])
+        behind = language.releases["adjuncts_behind"].match(text, topic.end())
         if before is None and behind is None:
             return True
     return False

@@ -15,7 +15,7 @@ from bulletin.scrutiny.attesting import without_attested
 from bulletin.scrutiny.bearing import is_borne
 from bulletin.scrutiny.free import free_names
 from bulletin.scrutiny.quotations import is_question, tag_of, without_quotations
-from bulletin.scrutiny.releases import Clause, is_released
+from bulletin.scrutiny.releases import Clause, is_about_else, is_released
 
 if TYPE_CHECKING:
     from collections.abc import Iterator, Sequence
@@ -24,6 +24,8 @@ if TYPE_CHECKING:
     from bulletin.draft.prose import Block
     from bulletin.scrutiny.case import Case
 
+LONGEST_ANSWER = 24
+"""The longest answer, in characters, that goes with the question before it ("More coffee? Always.")."""
 COLON = re.compile(r":(?=\s)|[\uff1a]")
 MASK = "\N{MIDDLE DOT}"
 """Stands for the letters of an idiom, which mean nothing of what they say."""
@@ -63,9 +65,13 @@ def remarks_in(case: Case, block: Block, text: str) -> Iterator[Remark]:
     if language is None:
         return
     spoken = without_idioms(without_quotations(free_names(text, case.names), language), language)
+    asked = ""
     for sentence in sentences(block.text, case.draft.locale):
         told = spoken[sentence.start : sentence.end]
-        if is_question(told, language):
+        if len(told) <= LONGEST_ANSWER and asked and is_about_else(asked, language):
+            continue
+        asked = told if is_question(told, language) else ""
+        if asked:
             tag = tag_of(told, language)
             told = told[: tag or 0]
         if told.strip():

@@ -12,6 +12,7 @@ if TYPE_CHECKING:
     from bulletin.model import Value
 
 WORD = re.compile(r"\w+")
+UNSPACED = re.compile(r"[\u3040-\u30ff\u3400-\u9fff]")
 LONGEST_ENDING = 3
 
 
@@ -28,6 +29,8 @@ def tells_whole(words: str, value: Value, language: Language) -> bool:
 def tells_words(words: str, text: str) -> bool:
     """Whether the words hold a text, word for word in its order, endings apart."""
     ours, theirs = WORD.findall(words.casefold()), WORD.findall(text.casefold())
+    if UNSPACED.search(text):
+        return text.casefold() in words.casefold()
     starts = range(len(ours) - len(theirs) + 1)
     return bool(theirs) and any(all(map(_akin, ours[start:], theirs)) for start in starts)
 

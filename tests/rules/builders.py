@@ -174,6 +174,7 @@ def judged(
     text: str,
     *,
     title: bool = True,
+    locale: str = "en",
     made: MadeFacts | None = None,
     issuing: bool = False,
     published: date | None = None,
@@ -184,7 +185,7 @@ def judged(
     Further keywords are those of the run: `concerns`, `mentions` and so on.
     """
     source = titled(text) if title else text
-    draft, problems = read_text(source, "news", "en", "news.en.md")
+    draft, problems = read_text(source, "news", locale, f"news.{locale}.md")
     known = made or facts(draft.header.as_of or FRIDAY)
     at = datetime.combine(published or known.as_of, time(15), UTC)
     return judge(draft, known, Run(at, SETTINGS, NAMES, issuing, **{"private": PRIVATE, **circumstances}), problems)
