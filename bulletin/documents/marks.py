@@ -28,7 +28,7 @@ if TYPE_CHECKING:
     from collections.abc import Iterable, Sequence
 
     from bulletin.formats.figures import Figure
-    from bulletin.formats.printing import Piece, Printed
+    from bulletin.formats.printed import Piece, Printed
     from bulletin.model import Fact, Names
 
 JOINED = r"[\dA-Za-z_\u00c0-\u052f]"

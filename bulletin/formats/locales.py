@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import tomllib
 from collections.abc import Mapping
-from functools import lru_cache
+from functools import cache, lru_cache
 from importlib.resources import files
 
 from babel import Locale, UnknownLocaleError
@@ -12,12 +12,11 @@ from babel import Locale, UnknownLocaleError
 UNGROUPED_BELOW_FIVE_DIGITS = frozenset("be bg es et hu hy it ka lv pl pt_PT sl sq".split())
 """CLDR 48's minimumGroupingDigits of 2, as Node's Intl shows it; Babel 2.18 does not know it and would write 1.300."""
 GROUPED_AGAIN = frozenset({"es_MX", "es_US", "es_419", "es_PR"})
-RANGE_SIGNS: Mapping[str, str] = {"es": "-", "ja": "～"}
-"""Between two numbers, as CLDR 48's range patterns have it (Node's formatRange); an en dash elsewhere."""
 
 
+@cache
 def locale_of(tag: str) -> Locale:
-    """The Babel locale of a BCP 47 tag, or of its language, or English where neither is known."""
+    """The Babel locale of a BCP 47 tag, or of its language, or English where neither is known; read once."""
     for candidate in (tag, tag.split("-")[0]):
         try:
             return Locale.parse(candidate, sep="-")

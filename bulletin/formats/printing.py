@@ -6,63 +6,34 @@ Numbers, dates, currencies, lists and plurals come from CLDR through Babel. A va
 from __future__ import annotations
 
 import re
-from collections.abc import Callable, Mapping
-from dataclasses import dataclass, field
+from collections.abc import Mapping
+from dataclasses import dataclass, field, replace
 from datetime import date
 from decimal import Decimal
 from fractions import Fraction
 from functools import cache
-from typing import Literal
+from typing import Any
 
 from babel import Locale
 from babel.dates import format_date
 from babel.lists import format_list
 from babel.numbers import NumberPattern, format_compact_decimal, parse_pattern
 
-from bulletin.formats.exact import Exact, half_up, machine_number, round_down, round_up, share_decimals
+from bulletin.formats.exact import Exact, half_up, machine_number, share_decimals, shown
+from bulletin.formats.filters import FORMS, Length, length_of, misfit, unfitting
 from bulletin.formats.intervals import interval
-from bulletin.formats.locales import RANGE_SIGNS, groups_four_digits, locale_of, nouns
+from bulletin.formats.locales import groups_four_digits, locale_of, nouns
+from bulletin.formats.printed import Piece, Printed
 from bulletin.formats.spelling import spelled_out
-from bulletin.model import Call, Fact, Money, Name, Names, Range, Rounding, Value, Window
+from bulletin.formats.vocabulary import load
+from bulletin.model import Call, Fact, Money, Name, Names, Range, Value, Window
 from bulletin.settings.codes import minor_digits
 
-PieceKind = Literal["data", "time", "text"]
 NO_BREAK = "\u00a0"
-Length = Literal["short", "medium", "long", "full"]
-LENGTHS: dict[str, Length] = {"short": "short", "medium": "medium", "long": "long", "full": "full"}
+FIGURE = "{}"
+"""Where the figure stands in what is counted."""
 CODE_BESIDE_DIGIT = re.compile(r"(?<=[A-Z])(?=\d)|(?<=\d)(?=[A-Z])")
 """CLDR's currency spacing, which Babel leaves out: a code in letters does not touch the amount (`KWD 3.500`)."""
-
-
-@dataclass(frozen=True, slots=True)
-class Piece:
-    """A stretch of printed text. `machine` holds its exact value (`data`) or ISO 8601 date (`time`); glue has none."""
-
-    text: str
-    kind: PieceKind = "text"
-    machine: tuple[str, ...] = ()
-
-
-@dataclass(frozen=True, slots=True)
-class Printed:
-    """A fact as printed, in pieces: windows, ranges and money in several currencies have several with a value."""
-
-    pieces: tuple[Piece, ...]
-
-    @property
-    def text(self) -> str:
-        """What the reader sees."""
-        return "".join(piece.text for piece in self.pieces)
-
-    @property
-    def kind(self) -> PieceKind:
-        """The kind of its pieces with a value; `text` where none has one."""
-        return next((piece.kind for piece in self.pieces if piece.machine), "text")
-
-    @property
-    def machine(self) -> tuple[str, ...]:
-        """The exact values of all its pieces, in order."""
-        return tuple(value for piece in self.pieces for value in piece.machine)
 
 
 @dataclass(frozen=True)
@@ -88,12 +59,21 @@ class Format:
         return self.print_fact(fact).text
 
     def print_fact(self, fact: Fact, filters: tuple[Call, ...] = ()) -> Printed:
-        """A fact in pieces. Filters are applied where they make sense for the value, others change nothing."""
-        for call in filters:
-            printed = self._filtered(fact, call)
-            if printed is not None:
-                return printed
-        return Printed(self._pieces(fact, fact.value))
+        """A fact in pieces. A filter that does not fit it changes nothing; `misfit` says so."""
+        asked = {call.name: call for call in filters if not unfitting(fact, call, self.names)}
+        value = fact.value
+        if "date" in asked and isinstance(value, date):
+            return Printed((Piece(self.day(value, length_of(asked["date"])), "time", (value.isoformat(),)),))
+        pieces = self._pieces(fact, value, next((name for name in FORMS if name in asked), ""))
+        if "units" not in asked or not isinstance(value, int | Decimal | Fraction | Range):
+            return Printed(pieces)
+        shown = value.high if isinstance(value, Range) else shown_number(fact, value)
+        around = self._noun(fact.unit, shown, next(iter(asked["units"].arguments), ""))
+        return Printed(_counted(pieces, around))
+
+    def misfit(self, fact: Fact, filters: tuple[Call, ...]) -> str:
+        """Why the filters do not fit a fact, as a clause; empty where they do."""
+        return misfit(fact, filters, self.names)
 
     def number(self, value: Exact, decimals: int = 0) -> str:
         """A number at so many decimals, ties away from zero."""
@@ -115,8 +95,8 @@ class Format:
         return CODE_BESIDE_DIGIT.sub(NO_BREAK, text)
 
     def money(self, money: Money) -> str:
-        """All amounts, joined as the locale joins a list."""
-        return self.listing([self.amount(currency, value) for currency, value in money.amounts])
+        """All amounts that are not zero, joined as the locale joins a list; never empty."""
+        return "".join(piece.text for piece in self._money(money))
 
     def day(self, day: date, length: Length = "long") -> str:
         """A date; lengths are CLDR's: short, medium, long, full (with the name of the day)."""
@@ -129,13 +109,12 @@ class Format:
         return "".join(piece.text for piece in self._window(window))
 
     def listing(self, items: list[str]) -> str:
-        """Items joined as the locale joins them: `a, b, and c`."""
-        return format_list(items, locale=self.babel) if items else ""
+        """Items joined as the locale joins them: `a, b, and c`; the locale's word for none where there are none."""
+        return format_list(items, locale=self.babel) if items else self._word("none")
 
     def yes_no(self, answer: bool) -> str:
         """Yes or no in the locale's language, English where we have none."""
-        own = nouns().get(self.language, nouns()["en"])
-        return own["yes" if answer else "no"]["other"]
+        return self._word("yes" if answer else "no")
 
     def name(self, name: Name) -> str:
         """What a thing is called in the locale, or the tables' own name of it."""
@@ -148,33 +127,45 @@ class Format:
     def count(self, value: Exact, noun: str, case: str = "", decimals: int = 0) -> str:
         """A number and what it counts: `3 orders`; names.csv first, then nouns.toml. An unknown noun stands as it is."""
         shown = half_up(value, decimals)
-        category, figure = self.plural(shown), self.number(shown, decimals)
+        return self._noun(noun, shown, case).replace(FIGURE, self.number(shown, decimals))
+
+    def _noun(self, noun: str, shown: Exact, case: str) -> str:
+        """What is counted, with FIGURE where the number stands; without it the noun says the number itself (a dual)."""
+        category = self.plural(shown)
         own = self.names.find(("unit", noun), self.locale, category, case)
-        form = own or self._noun(noun, category, case)
+        form = own or self._form(noun, category, case)
         if form.startswith("="):
             return form[1:]
-        if own and self.language == "ar" and category == "two":
+        if own and category in self._told.get("categories_that_count", ()):
             return own
-        if own and self.language in ("ja", "zh", "th"):
-            return f"{figure}{own}"
-        return form.replace("{}", figure) if "{}" in form else f"{figure}{NO_BREAK}{form}"
+        if FIGURE in form:
+            return form
+        return f"{FIGURE}{form}" if own and self._told.get("counts_unspaced") else f"{FIGURE}{NO_BREAK}{form}"
 
-    def _noun(self, noun: str, category: str, case: str) -> str:
+    def _form(self, noun: str, category: str, case: str) -> str:
         own = nouns().get(self.language, {})
         forms = own.get(f"{noun} {case}".strip()) or own.get(noun) or nouns()["en"].get(noun) or {}
         return forms.get(category) or forms.get("other") or noun
 
-    def _pieces(self, fact: Fact, value: Value) -> tuple[Piece, ...]:
+    def _word(self, word: str) -> str:
+        """Yes, no or none in the locale's language, English where we have none."""
+        return nouns().get(self.language, nouns()["en"])[word]["other"]
+
+    @property
+    def _told(self) -> Mapping[str, Any]:
+        """How the language tells figures; nothing where it has no data file."""
+        return load(self.language)
+
+    def _pieces(self, fact: Fact, value: Value, form: str = "") -> tuple[Piece, ...]:
         match value:
             case bool():
                 return (Piece(self.yes_no(value), "data", ("yes" if value else "no",)),)
             case int() | Decimal() | Fraction():
-                return (Piece(self._shown(fact, value), "data", (machine_number(value),)),)
+                return (Piece(self._shown(fact, value, form), "data", (machine_number(value),)),)
             case Window():
                 return self._window(value)
             case Range():
-                sign = RANGE_SIGNS.get(self.language, "–")
-                return (self._bound(value.low), Piece(sign), self._bound(value.high))
+                return (self._bound(value.low), Piece(self._told.get("range_sign", "–")), self._bound(value.high))
             case date():
                 return (Piece(self.day(value), "time", (value.isoformat(),)),)
             case Money():
@@ -186,10 +177,12 @@ class Format:
             case _:
                 return (Piece(self.listing([self.name(item) if isinstance(item, Name) else item for item in value])),)
 
-    def _shown(self, fact: Fact, value: Exact) -> str:
+    def _shown(self, fact: Fact, value: Exact, form: str) -> str:
         if fact.unit == "share":
             return self.percent(value, fact.decimals)
-        return self.number(shown_number(fact, value), fact.decimals)
+        number = shown_number(fact, value)
+        spelled = spelled_out(number, self._told.get("spelling", "")) if form == "words" else None
+        return spelled or (self._short(number) if form == "short" else self.number(number, fact.decimals))
 
     def _bound(self, value: int) -> Piece:
         return Piece(self.number(value), "data", (str(value),))
@@ -201,37 +194,18 @@ class Format:
         return Piece(first, "time", (window.first.isoformat(),)), Piece(glue), Piece(last, "time", (window.last.isoformat(),))
 
     def _money(self, money: Money) -> tuple[Piece, ...]:
-        """Each amount a piece; the locale's list pattern is the glue between them."""
-        texts = [self.amount(currency, value) for currency, value in money.amounts]
+        """Each amount a piece, with the glue of the locale's list pattern; zeros stand only where there is nothing else."""
+        amounts = told_amounts(money)
+        if not amounts:
+            return (self._bound(0),)
+        texts = [self.amount(currency, value) for currency, value in amounts]
         whole, at, pieces = self.listing(texts), 0, []
-        for text, (currency, value) in zip(texts, money.amounts, strict=True):
+        for text, (currency, value) in zip(texts, amounts, strict=True):
             start = whole.index(text, at)
             pieces += [Piece(whole[at:start])] if start > at else []
             pieces.append(Piece(text, "data", (f"{half_up(value, minor_digits(currency)):f}",)))
             at = start + len(text)
         return tuple(pieces)
-
-    def _filtered(self, fact: Fact, call: Call) -> Printed | None:
-        """What a filter makes of a fact, or None where it has nothing to say about such a value."""
-        value = fact.value
-        if call.name == "date" and isinstance(value, date):
-            length = LENGTHS.get(call.arguments[0] if call.arguments else "", "full")
-            return Printed((Piece(self.day(value, length), "time", (value.isoformat(),)),))
-        if isinstance(value, bool) or not isinstance(value, int | Decimal | Fraction):
-            return None
-        exact = machine_number(value)
-        if call.name == "share":
-            return Printed((Piece(self.percent(value, max(fact.decimals, 1)), "data", (exact,)),))
-        shown = shown_number(fact, value)
-        if call.name == "units":
-            text = self.count(shown, fact.unit, call.arguments[0] if call.arguments else "", fact.decimals)
-        elif call.name == "words" and fact.unit != "share":
-            text = spelled_out(shown, self.language) or self.number(shown, fact.decimals)
-        elif call.name == "short" and fact.unit != "share":
-            text = self._short(shown)
-        else:
-            return None
-        return Printed((Piece(text, "data", (exact,)),))
 
     def _short(self, value: Decimal) -> str:
         """Compact (`1.3K`), rounded half-up to one decimal of the word that is used; as it is where there is no such word."""
@@ -251,9 +225,6 @@ class Format:
         return abs(value) >= 10_000 or groups_four_digits(self.babel)
 
 
-ROUNDED: Mapping[Rounding, Callable[[Exact, int], Decimal]] = {"nearest": half_up, "up": round_up, "down": round_down}
-
-
 @cache
 def with_decimals(pattern: str, decimals: int) -> NumberPattern:
     """A pattern of CLDR's that shows exactly so many decimals."""
@@ -264,4 +235,18 @@ def with_decimals(pattern: str, decimals: int) -> NumberPattern:
 
 def shown_number(fact: Fact, value: Exact) -> Decimal:
     """The number a fact shows, exact to its decimals."""
-    return ROUNDED[fact.rounding](value, fact.decimals)
+    return shown(value, fact.decimals, fact.rounding)
+
+
+def told_amounts(money: Money) -> tuple[tuple[str, Decimal], ...]:
+    """The amounts that are not zero; where all are, that of the first currency by code; none where there is no currency."""
+    return tuple((currency, amount) for currency, amount in money.amounts if amount) or money.amounts[:1]
+
+
+def _counted(pieces: tuple[Piece, ...], noun: str) -> tuple[Piece, ...]:
+    """Figures with their noun around them, in the piece with the value where there is one: `41 looms`."""
+    before, figure, behind = noun.partition(FIGURE)
+    text = f"{before}{pieces[0].text}{behind}" if figure else noun
+    if len(pieces) == 1:
+        return (replace(pieces[0], text=text),)
+    return (Piece(before), *pieces, Piece(behind)) if figure else pieces

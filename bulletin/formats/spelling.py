@@ -6,8 +6,9 @@ of the range against an independent reader of number words.
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Mapping
 from decimal import Decimal
+from types import MappingProxyType
 
 LIMIT = 1_000_000
 
@@ -35,9 +36,9 @@ SPANISH_HUNDREDS = (
 ).split()
 
 
-def spelled_out(value: Decimal | int, language: str) -> str | None:
-    """The number in words, or None where it is not whole, out of range, or of a language without rules here."""
-    spell = SPELLERS.get(language)
+def spelled_out(value: Decimal | int, spelling: str) -> str | None:
+    """The number in words, by the rules that a language names; None where there are none, it is not whole or out of range."""
+    spell = SPELLERS.get(spelling)
     if spell is None or value != int(value) or not 0 <= value < LIMIT:
         return None
     return spell(int(value))
@@ -126,4 +127,7 @@ def _shortened(words: str) -> str:
     return words[:-1] if words.endswith("uno") else words
 
 
-SPELLERS: dict[str, Callable[[int], str]] = {"en": english, "de": german, "fr": french, "es": spanish}
+SPELLERS: Mapping[str, Callable[[int], str]] = MappingProxyType(
+    {"english": english, "german": german, "french": french, "spanish": spanish}
+)
+"""By what the data file of a language calls its rules under `spelling`."""

@@ -10,7 +10,7 @@ import tomllib
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, field
 from fractions import Fraction
-from functools import lru_cache
+from functools import cache, lru_cache
 from importlib.resources import files
 from typing import Any, cast
 
@@ -116,8 +116,9 @@ def vocabulary(language: str) -> Vocabulary:
     )
 
 
+@cache
 def load(language: str) -> Mapping[str, Any]:
-    """The data file of a language; empty where there is none."""
+    """The data file of a language, read once; empty where there is none."""
     file = files("bulletin.formats").joinpath("words", f"{language}.toml")
     return tomllib.loads(file.read_text("utf-8")) if file.is_file() else {}
 

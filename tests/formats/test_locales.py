@@ -5,7 +5,7 @@ import pytest
 from bulletin.formats.locales import locale_of, nouns
 from bulletin.formats.vocabulary import load
 
-YES_NO = {"yes", "no"}
+YES_NO = {"yes", "no", "none"}
 
 
 @pytest.mark.parametrize("language", ["en", "de", "fr", "es", "ja", "pl", "ar"])

@@ -6,8 +6,9 @@ from fractions import Fraction
 
 import pytest
 
-from bulletin.formats.printing import Format, Piece
-from bulletin.model import Call, Money, Name, Names, Range, Rounding, Value, Window
+from bulletin.formats.printed import Piece
+from bulletin.formats.printing import Format
+from bulletin.model import Call, Fact, Money, Name, Names, Range, Rounding, Value, Window
 from tests.formats.builders import fact
 
 NO_BREAK, NARROW, THIN = "\u00a0", "\u202f", "\u2009"
@@ -103,7 +104,9 @@ def test_a_fact_is_rounded_its_own_way(rounding: Rounding, expected: str) -> Non
         (Range(120, 1500), "unit", 0, "120–1,500", ("120", "1500")),
         (Money((("EUR", Decimal("12.50")), ("JPY", Decimal("1300")))), "money", 0, "€12.50 and ¥1,300", ("12.50", "1300")),
         (Money((("KWD", Decimal("3.5")),)), "money", 0, f"KWD{NO_BREAK}3.500", ("3.500",)),
-        (Money(()), "money", 0, "", ()),
+        (Money((("EUR", Decimal("0.00")), ("USD", Decimal("14.00")))), "money", 0, "$14.00", ("14.00",)),
+        (Money((("EUR", Decimal("0.00")), ("USD", Decimal("0.00")))), "money", 0, "€0.00", ("0.00",)),
+        (Money(()), "money", 0, "0", ("0",)),
         (True, "yes/no", 0, "yes", ("yes",)),
         (Name("part", "P-104", "warp beam"), "name", 0, "warp beam", ()),
         ("open", "state", 0, "open", ()),
@@ -150,11 +153,15 @@ def test_the_two_days_of_a_window_are_pieces_of_their_own() -> None:
         ("en", 999, (Call("short"),), "999"),
         ("de", 1250, (Call("short"),), "1.250"),
         ("ja", 12_500, (Call("short"),), "1.3万"),
-        ("en", Fraction(1, 4), (Call("share"),), "25.0%"),
+        ("en", 41, (Call("units"), Call("words")), f"forty-one{NO_BREAK}looms"),
+        ("en", 1250, (Call("short"), Call("units")), f"1.3K{NO_BREAK}looms"),
+        ("en", Range(120, 150), (Call("units"),), f"120–150{NO_BREAK}looms"),
+        ("ja", Range(120, 150), (Call("units"),), "120～150台の織機"),
         ("en", date(2026, 3, 5), (Call("date"),), "Thursday, March 5, 2026"),
         ("en", date(2026, 3, 5), (Call("date", ("medium",)),), "Mar 5, 2026"),
         ("en", "open", (Call("units"),), "open"),
         ("en", 5, (Call("date"),), "5"),
+        ("en", 53, (Call("share"),), "53"),
     ],
 )
 def test_filters_print_in_another_way(locale: str, value: Value, filters: tuple[Call, ...], expected: str) -> None:
@@ -168,6 +175,56 @@ def test_filters_print_in_another_way(locale: str, value: Value, filters: tuple[
     }
 
     assert expected == Format(locale, Names(forms)).print_fact(fact(value), filters).text
+
+
+SHARE, DAY, WINDOW = fact(Fraction(1, 4), "share", 1), fact(date(2026, 3, 5), "date"), fact(Window(date.min, date.max), "window")
+
+
+def test_a_share_is_told_in_per_cent() -> None:
+    """The filter says of a share what it is anyway."""
+    assert "25.0%" == style("en").print_fact(SHARE, (Call("share"),)).text
+
+
+@pytest.mark.parametrize(
+    ("told", "filters", "reason"),
+    [
+        (fact(53), ("share",), "`share` is for a part of a whole, and a.fact is a number of units"),
+        (SHARE, ("units",), "`units` is for what is counted, and a.fact is a share"),
+        (SHARE, ("words",), "`words` is for a whole number, and a.fact is a share"),
+        (fact(Fraction(5, 2), "day", 1), ("words",), "`words` is for a whole number, and a.fact is a number of days"),
+        (SHARE, ("short",), "`short` is for a count, and a.fact is a share"),
+        (fact(53), ("date",), "`date` is for a single day, and a.fact is a number of units"),
+        (WINDOW, ("date",), "`date` is for a single day, and a.fact is a window"),
+        (fact(True, "yes/no"), ("units",), "`units` is for what is counted, and a.fact is a yes/no"),
+        (fact(Range(1, 2)), ("words",), "`words` is for a whole number, and a.fact is a number of units"),
+        (fact(53), ("words", "short"), "`words` and `short` both say how the number is written"),
+        (fact(53), ("units", "units"), "`units` stands there twice"),
+        (fact(53), ("units", "words"), ""),
+        (SHARE, ("share",), ""),
+        (DAY, ("date",), ""),
+        (fact(53), (), ""),
+    ],
+)
+def test_a_filter_that_does_not_fit_has_a_reason(told: Fact, filters: tuple[str, ...], reason: str) -> None:
+    """What a filter can't say of a value, or says twice, is told in a clause."""
+    assert reason == style("en").misfit(told, tuple(Call(name) for name in filters))
+
+
+def test_a_date_has_one_of_four_lengths() -> None:
+    """Any other is told, and the day is printed in full."""
+    tiny = (Call("date", ("tiny",)),)
+
+    assert "`date` is short, medium, long, full, not tiny" == style("en").misfit(DAY, tiny)
+    assert "Thursday, March 5, 2026" == style("en").print_fact(DAY, tiny).text
+
+
+@pytest.mark.parametrize(
+    ("locale", "expected"),
+    [("en", "none"), ("de", "keine"), ("fr", "aucun"), ("es", "ninguno"), ("ja", "なし"), ("pl", "brak"), ("ar", "لا شيء")],
+)
+def test_a_list_of_nothing_leaves_no_hole(locale: str, expected: str) -> None:
+    """The language's word for none."""
+    assert expected == style(locale).figure(fact((), "week"))
 
 
 @pytest.mark.parametrize(

@@ -3,7 +3,14 @@
 import pytest
 from text_to_num import text2num
 
-from bulletin.formats.spelling import spelled_out
+from bulletin.formats import spelling
+from bulletin.formats.vocabulary import load
+
+
+def spelled_out(number: int, language: str) -> str | None:
+    """A number as the rules of a language spell it."""
+    return spelling.spelled_out(number, load(language).get("spelling", ""))
+
 
 SAMPLE = [
     *range(1200),
