@@ -40,7 +40,8 @@ class Problem:
 
     `rule` is the stable name of the defect, `words` the evidence (the cell or the words of the draft), `details` what the
     sentence names, `offer` what to write instead, ready to paste. `sentence` is the template of a rule that words itself;
-    where it is empty, report.py has one under the rule's name.
+    where it is empty, report.py has one under the rule's name. `applies` says that the offer is the only one and takes the place
+    of exactly the words.
     """
 
     rule: str
@@ -50,6 +51,7 @@ class Problem:
     details: Mapping[str, str] = field(default_factory=lambda: NOTHING)
     offer: str = ""
     sentence: str = ""
+    applies: bool = False
 
 
 # ---------------------------------------------------------------- values and facts
@@ -473,11 +475,49 @@ class Hazard:
 
 
 @dataclass(frozen=True, slots=True)
+class Shortage:
+    """A part that holds a unit up: when more of it is announced, and by how many days it usually comes late, where known."""
+
+    part: Name
+    next_arrival: date | None = None
+    usual_lateness: int | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class Hold:
+    """Why an order stands outside the queue, in the maker's own words, and the last day of that, where known."""
+
+    reason: str
+    until: date | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class Refund:
+    """A refund that a customer asked for: when, how much, and the day it was paid, if it was."""
+
+    asked: date
+    amount: Money
+    paid: date | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class StoreCredit:
+    """The store credit of a whole order: earned by waiting or given, redeemed, expired, and what is left of it."""
+
+    earned: Money = Money(())
+    used: Money = Money(())
+    expired: Money = Money(())
+    left: Money = Money(())
+
+
+@dataclass(frozen=True, slots=True)
 class OrderLine:
     """Where one unit of an order stands: what support pastes, before it is put into words.
 
     `status` is as in orders.csv, or `held` or `refund` for waiting orders outside the queue. `place` counts from 1 within
-    the queue of the model. `held_up` are the parts it waits for, `hazards` the open safety defects of the unit.
+    the queue of the model. `reopened` is the day its box was opened last, `held_up` are the parts it waits for, `credit` is
+    what the line has earned by waiting so far, used or not, `hazards` are the open safety defects of the unit. `hold`,
+    `refund` and `store_credit` are those of the whole order, the same on each of its lines.
     """
 
     order: str
@@ -496,9 +536,12 @@ class OrderLine:
     boxed: date | None = None
     closed: date | None = None
     delivered: date | None = None
-    held_up: tuple[Name, ...] = ()
-    next_arrival: date | None = None
+    reopened: date | None = None
+    hold: Hold | None = None
+    refund: Refund | None = None
+    held_up: tuple[Shortage, ...] = ()
     credit: Money = Money(())
+    store_credit: StoreCredit = StoreCredit()
     next_credit: tuple[date, Money] | None = None
     hazards: tuple[Hazard, ...] = ()
     notice_due: Notice | None = None

@@ -2,10 +2,11 @@
 
 from __future__ import annotations
 
+import re
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
-from markupsafe import Markup
+from markupsafe import Markup, escape
 
 from bulletin.documents.marks import data, mark_words, moment
 from bulletin.documents.phrases import Speaker, spoken_locale
@@ -19,6 +20,9 @@ if TYPE_CHECKING:
 
     from bulletin.model import Maker, Money, Name
 
+
+STOPPED_TWICE = re.compile(r"(\.\u200f?</data>)\.")
+"""A sentence that ends with a currency's sign in letters (`د.ك.`) has its full stop already."""
 
 UNSPACED = frozenset({"ja", "th", "zh"})
 """Languages that write no space between sentences."""
@@ -59,17 +63,25 @@ class Voice:
         return mark_words(" ".join(text.split()), Reader(self.speaker.locale, as_of, self.names))
 
     def joined(self, sentences: Sequence[Markup]) -> Markup:
-        """Sentences one behind the other, with a space between them where the language writes one."""
-        return Markup("" if self.figures.language in UNSPACED else " ").join(sentences)
+        """Sentences one behind the other, with a space between them where the language writes one; no full stop twice."""
+        together = Markup("" if self.figures.language in UNSPACED else " ").join(sentences)
+        return Markup(STOPPED_TWICE.sub(r"\1", together))
 
     def model(self, model: str) -> str:
         """What a model is called."""
         return self.names.find(("model", model), self.speaker.locale) or model
 
-    def listing(self, things: Sequence[Name]) -> str:
-        """What things are called, as a list in words."""
-        called = [self.names.find((thing.kind, thing.id), self.speaker.locale) or thing.text for thing in things]
-        return self.figures.listing(called)
+    def called(self, thing: Name) -> str:
+        """What a thing is called."""
+        return self.figures.name(thing)
+
+    def counted(self, count: int, noun: str) -> Markup:
+        """A count with its noun: `3 looms`, `12 days`; names.csv first."""
+        return data(self.figures.count(count, noun), str(count))
+
+    def listing(self, items: Sequence[str]) -> Markup:
+        """Items, marked or not, as a list in words."""
+        return Markup(self.figures.listing([str(escape(item)) for item in items]))
 
 
 def voice_for(maker: Maker, locale: str, names: Names) -> Voice:

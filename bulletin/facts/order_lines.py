@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from datetime import date
 from typing import TYPE_CHECKING, Any
 
@@ -13,20 +14,21 @@ from bulletin.facts.ahead.windows import order_windows
 from bulletin.facts.counting.backlog import backlog_of
 from bulletin.facts.counting.keys import Integers, texts
 from bulletin.facts.counting.order_units import NONE, order_units
+from bulletin.facts.counting.reopening import reopened_days
 from bulletin.facts.counting.telling import telling_of
 from bulletin.facts.counting.units import units_of
-from bulletin.facts.coverage import NEEDS
+from bulletin.facts.credit.account import store_credit
 from bulletin.facts.credit.accrual import Dates, money
 from bulletin.facts.credit.waiting import waiting_credit
 from bulletin.facts.hazards import hazards_of
-from bulletin.facts.materials.queue_needs import QueueNeeds
-from bulletin.facts.part_coverage import PartCoverage
-from bulletin.facts.scopes.family import Found, Gap
-from bulletin.model import Money, Name, OrderLine, Window
+from bulletin.facts.order_papers import hold_of, refund_of
+from bulletin.facts.order_shortages import shortages_of
+from bulletin.facts.scopes.family import Gap
+from bulletin.model import Money, OrderLine, Window
 from bulletin.tables.natural import natural_key
 
 if TYPE_CHECKING:
-    from collections.abc import Mapping
+    from collections.abc import Mapping, Sequence
 
     from bulletin.facts.scopes.day import Day
 
@@ -41,8 +43,19 @@ def order_lines(day: Day, order: str) -> tuple[OrderLine, ...]:
     """The lines of one order, in natural order; none for an order that the tables do not know."""
     positions = np.flatnonzero(texts(day.table("orders").frame["order"]) == order)
     rows = order_states(day, positions).to_dict("records")
-    lines = [_line(day, int(position), row) for position, row in zip(positions, rows, strict=True)]
-    return tuple(sorted(lines, key=lambda line: natural_key(line.line)))
+    opened = reopened_days(day, order, positions.tolist())
+    lines = [_line(day, int(position), row, opened.get(int(position))) for position, row in zip(positions, rows, strict=True)]
+    return tuple(sorted(_with_papers(day, lines), key=lambda line: natural_key(line.line)))
+
+
+def _with_papers(day: Day, lines: Sequence[OrderLine]) -> list[OrderLine]:
+    """The lines of one order with what is on file about the order as a whole."""
+    if not lines:
+        return []
+    order = lines[0].order
+    hold, refund = hold_of(day, order), refund_of(day, order)
+    credit = store_credit(day, order, [line.credit for line in lines if line.status != "cancelled"])
+    return [replace(line, hold=hold, refund=refund, store_credit=credit) for line in lines]
 
 
 def all_order_lines(day: Day) -> pd.DataFrame:
@@ -94,8 +107,7 @@ def _boxed(day: Day, positions: Integers) -> Dates:
     return boxed
 
 
-def _line(day: Day, position: int, row: Mapping[Any, Any]) -> OrderLine:
-    held_up = _held_up(day, position) if row["status"] in WAITS else ()
+def _line(day: Day, position: int, row: Mapping[Any, Any], reopened: date | None) -> OrderLine:
     first, last = _date(row["window_first"]), _date(row["window_last"])
     window = Window(first, last) if first and last else None
     return OrderLine(
@@ -107,8 +119,8 @@ def _line(day: Day, position: int, row: Mapping[Any, Any]) -> OrderLine:
         ahead_of=row["place"] - 1 if row["place"] else None,
         window=window,
         arrival=_arrival(day, position, window or _boxed_then(row)),
-        held_up=held_up,
-        next_arrival=_next_arrival(day, row["model"], held_up),
+        reopened=reopened,
+        held_up=shortages_of(day, position, row["model"]) if row["status"] in WAITS else (),
         credit=money({row["currency"]: row["credit"]} if row["credit"] else {}),
         next_credit=_next_credit(row),
         hazards=hazards_of(day, row["order"], str(day.table("orders").frame["serial"].iloc[position])),
@@ -136,17 +148,3 @@ def _next_credit(row: Mapping[Any, Any]) -> tuple[date, Money] | None:
 def _date(cell: Any) -> Any:
     """A day of a frame as a date, NaT as None."""
     return None if pd.isna(cell) else cell.date()
-
-
-def _held_up(day: Day, position: int) -> tuple[Name, ...]:
-    """The parts that hold a waiting line up; none where a table that would tell is missing."""
-    return day.once(QueueNeeds).awaited(position) if not day.lacks(NEEDS) else ()
-
-
-def _next_arrival(day: Day, model: str, parts: tuple[Name, ...]) -> date | None:
-    """The first day on which more of any of these parts is due."""
-    if not day.has("supply"):
-        return None
-    arrivals = [PartCoverage.next_arrival.function(PartCoverage(day, part.id, (model,))) for part in parts]
-    days = [arrival.value for arrival in arrivals if isinstance(arrival, Found)]
-    return min((due for due in days if isinstance(due, date)), default=None)

@@ -9,8 +9,8 @@ import pandas as pd
 import pytest
 
 from bulletin.facts.order_lines import all_order_lines, order_lines
-from bulletin.model import Money, Name
-from tests.facts.builders import CREDIT, boxed, day_of, order
+from bulletin.model import Hold, Money, Name, Refund, Shortage
+from tests.facts.builders import CREDIT, boxed, day_of, order, reopened
 
 FRIDAY = "2026-03-27"
 
@@ -106,9 +106,84 @@ def test_parts_hold_up_those_whom_the_shelf_does_not_reach() -> None:
         supply=[{"purchase": "S-1", "part": "P-1", "quantity": "5", "due": "2026-04-10", "state": "ordered"}],
     )
 
-    actual = [(line.held_up, line.next_arrival) for number in ("A-1", "A-2") for line in order_lines(day, number)]
+    actual = [line.held_up for number in ("A-1", "A-2") for line in order_lines(day, number)]
 
-    assert [((), None), ((Name("part", "P-1", "warp beam"),), date(2026, 4, 10))] == actual
+    assert [(), (Shortage(Name("part", "P-1", "warp beam"), date(2026, 4, 10)),)] == actual
+
+
+@pytest.mark.parametrize(("received", "late"), [("2026-03-13", 12), ("2026-03-01", None), ("2026-02-27", None)])
+def test_a_part_is_told_late_only_where_it_usually_is(received: str, late: int | None) -> None:
+    """Twelve days after the due day is lateness; on the day or before it is none."""
+    supply = [{"purchase": "S-1", "part": "P-1", "quantity": "5", "due": "2026-03-01", "state": "received", "received": received}]
+    day = day_of(
+        FRIDAY,
+        orders=[order("A-1")],
+        parts=[{"part": "P-1", "name": "beam"}],
+        structure=[{"parent": "Heron 8", "component": "P-1", "quantity": "1"}],
+        stock=[{"part": "P-1", "state": "usable", "quantity": "0", "counted": "2026-03-20"}],
+        supply=supply,
+    )
+
+    (line,) = order_lines(day, "A-1")
+
+    assert (Shortage(Name("part", "P-1", "beam"), None, late),) == line.held_up
+
+
+def test_store_credit_is_what_is_earned_less_what_is_gone() -> None:
+    """20.00 earned by two months; 15.00 redeemed, 2.00 expired: 3.00 left, whether or not all of it is credited yet."""
+    rows = [("credit", "10.00"), ("redemption", "15.00"), ("expiry", "2.00")]
+    booked = [{"order": "A-1", "date": "2026-03-10", "kind": kind, "amount": amount, "currency": "EUR"} for kind, amount in rows]
+    (line,) = order_lines(day_of(FRIDAY, CREDIT, orders=[order("A-1")], credits=booked), "A-1")
+
+    actual = [dict(money.amounts)["EUR"] for money in (line.credit, line.store_credit.earned, line.store_credit.left)]
+
+    assert [Decimal("20.00"), Decimal("20.00"), Decimal("3.00")] == actual
+
+
+def test_store_credit_counts_every_line_once_and_what_was_given_on_top() -> None:
+    """Two lines earned 40.00; a correction of 50.00 is more, and is what there is."""
+    orders = [order("A-1", line="1"), order("A-1", line="2")]
+    rows = [{"order": "A-1", "date": "2026-03-10", "kind": "correction", "amount": "50", "currency": "EUR"}]
+
+    plain, corrected = (order_lines(day_of(FRIDAY, CREDIT, orders=orders, credits=given), "A-1") for given in ([], rows))
+
+    assert [Decimal("40.00")] * 2 == [dict(line.store_credit.left.amounts)["EUR"] for line in plain]
+    assert [Decimal("50.00")] * 2 == [dict(line.store_credit.left.amounts)["EUR"] for line in corrected]
+
+
+def test_the_hold_that_keeps_an_order_longest_is_told() -> None:
+    """One that is over is not told; of those in force the open one, else the one that ends last."""
+    held = [("2026-03-01", "2026-03-10"), ("2026-03-02", "2026-04-01"), ("2026-03-03", "2026-03-30")]
+    holds = [{"order": "A-1", "reason": f"since {begun}", "from": begun, "until": until} for begun, until in held]
+    moving = {"order": "A-1", "reason": "moving house", "from": "2026-03-04", "until": ""}
+
+    actual = [order_lines(day_of(FRIDAY, orders=[order("A-1")], holds=rows), "A-1")[0].hold for rows in (holds, [*holds, moving])]
+
+    assert [Hold("since 2026-03-02", date(2026, 4, 1)), Hold("moving house")] == actual
+
+
+def test_an_unpaid_refund_is_told_before_a_paid_one() -> None:
+    """Two refunds: the one not paid as of the day is what the customer asks about, though it was asked for first."""
+    refunds = [
+        {"order": "A-1", "asked": "2026-03-10", "paid": "", "amount": "10.00", "currency": "EUR"},
+        {"order": "A-1", "asked": "2026-03-12", "paid": "2026-03-20", "amount": "5.00", "currency": "EUR"},
+    ]
+
+    days = [day_of(FRIDAY, orders=[order("A-1")], refunds=rows) for rows in (refunds, refunds[1:])]
+    actual = [order_lines(day, "A-1")[0].refund for day in days]
+
+    unpaid = Refund(date(2026, 3, 10), Money((("EUR", Decimal("10.00")),)))
+    assert [unpaid, Refund(date(2026, 3, 12), Money((("EUR", Decimal("5.00")),)), date(2026, 3, 20))] == actual
+
+
+def test_a_unit_that_was_opened_again_says_when() -> None:
+    """Boxed on the 9th and opened on the 12th: its line waits again; a line of another model knows nothing of it."""
+    orders = [order("A-1", line="1", model="Heron 12"), order("A-1", line="2"), order("A-1", line="3")]
+    scans = [boxed("H-1", "2026-03-09", order="A-1"), reopened("H-1", "2026-03-12", order="A-1")]
+
+    actual = [line.reopened for line in order_lines(day_of(FRIDAY, orders=orders, boxing=scans), "A-1")]
+
+    assert [None, date(2026, 3, 12), None] == actual
 
 
 def test_without_a_policy_there_is_no_credit() -> None:
