@@ -17,6 +17,8 @@ Tree = dict[str, "Tree"]
 END = ""
 GAP = r"\s+"
 ENDING = r"\w*"
+BORDER = r"(?<!\w)"
+"""Where a word begins. What shares it is looked at there alone, and not at every letter."""
 
 
 def any_of(entries: Iterable[str], *, spaced: bool = True) -> Words:
@@ -25,10 +27,14 @@ def any_of(entries: Iterable[str], *, spaced: bool = True) -> Words:
     Entries are whole words, unless the language puts no spaces between them; case does not matter.
     """
     ordered = sorted(set(entries), key=lambda entry: (-len(entry), entry))
-    shapes = [f"(?:{entry[1:-1]})" for entry in ordered if _is_expression(entry)]
+    shapes = [entry[1:-1] for entry in ordered if _is_expression(entry)]
     plain = factored(entry.lower() for entry in ordered if not _is_expression(entry))
-    words = [] if not plain else [rf"(?<!\w)(?:{plain})(?!\w)" if spaced else f"(?:{plain})"]
-    return re.compile("|".join([*words, *shapes]) or r"(?!)", re.IGNORECASE)
+    words = [] if not plain else [rf"(?:{plain})(?!\w)" if spaced else f"(?:{plain})"]
+    begin = [f"(?:{shape.removeprefix(BORDER)})" for shape in shapes if shape.startswith(BORDER)]
+    anywhere = [f"(?:{shape})" for shape in shapes if not shape.startswith(BORDER)]
+    if spaced and (words or begin):
+        return re.compile("|".join([f"{BORDER}(?:{'|'.join([*words, *begin])})", *anywhere]), re.IGNORECASE)
+    return re.compile("|".join([*words, *(f"{BORDER}{shape}" for shape in begin), *anywhere]) or r"(?!)", re.IGNORECASE)
 
 
 def factored(entries: Iterable[str]) -> str:

@@ -33,11 +33,14 @@ class KnownNames:
 
     @staticmethod
     def of(names: frozenset[str]) -> KnownNames:
-        """Ready to look for these names; one without a letter is left out, since it could pass for a figure."""
+        """Ready to look for these names.
+
+        One without a letter is left out, since it could pass for a figure, and one letter alone, which may be an article.
+        """
         found: dict[str, list[str]] = {}
         for name in sorted(names, key=lambda name: (-len(name), name)):
             first = WORD.search(name)
-            if first and any(sign.isalpha() for sign in name):
+            if first and any(sign.isalpha() for sign in name) and len(name) > 1:
                 found.setdefault(first[0].lower(), []).append(name)
         return KnownNames({first: tuple(several) for first, several in found.items()})
 

@@ -17,6 +17,7 @@ if TYPE_CHECKING:
 
     from bulletin.draft.language import Language, Words
     from bulletin.draft.prose import Block
+    from bulletin.formats.figures import Kind
     from bulletin.scrutiny.known_names import KnownNames
 
 DATE_KINDS = frozenset({"date", "span"})
@@ -66,13 +67,22 @@ def claiming_figures(text: str, scene: Scene) -> list[Figure]:
     """The figures of a text that claim something."""
     text = free_names(text, scene.names)
     figures = find_figures(text, scene.locale)
-    times = scene.language.classes["times"].finditer(text) if scene.language else ()
-    taken = [Span(figure.start, figure.end) for figure in figures]
-    spans_told = (Figure(time.start(), time.end(), time[0], "date") for time in times)
-    figures += [figure for figure in spans_told if not _is_within(figure, taken)]
-    figures = sorted([*figures, *roman_figures(text)], key=lambda figure: figure.start)
+    figures += [*roman_figures(text), *_listed_figures(text, figures, scene.language)]
+    figures.sort(key=lambda figure: figure.start)
     spans = free_shapes(text, scene.language, scene.locale) if figures and scene.language else []
     return [figure for figure in figures if not _is_within(figure, spans) and not _is_free(figure, text, scene)]
+
+
+def _listed_figures(text: str, found: list[Figure], language: Language | None) -> list[Figure]:
+    """Feasts and seasons ("since Easter") and ordinals that only the language's own lists know, where no figure stands yet."""
+    kinds: tuple[tuple[str, Kind], ...] = (("times", "date"), ("ranks", "ordinal"))
+    taken = [Span(figure.start, figure.end) for figure in found]
+    listed = [
+        Figure(*match.span(), match[0], kind, rounding_start=match.start())
+        for name, kind in kinds if language is not None
+        for match in language.classes[name].finditer(text)
+    ]  # fmt: skip
+    return [figure for figure in listed if not _is_within(figure, taken)]
 
 
 def _is_within(figure: Figure, spans: list[Span]) -> bool:

@@ -1,6 +1,6 @@
 """How much of what must be found is found in labelled letters, and how much of what must pass is stopped.
 
-A line carries `{# rule "words" #}` for each claim in it, `a|b` where either rule will do; a line without a note must pass. A claim
+A line carries `{# rule "words" #}` for each claim in it, `a|b` where either will do; a line without a note must pass. A claim
 is found where one of its rules finds words that overlap its own. Labels of soft-safety-words alone are left out: that rule speaks
 only in drafts about a safety defect, and has tests of its own.
 """
