@@ -134,10 +134,12 @@ def _boxed_then(row: Mapping[Any, Any]) -> Window | None:
 
 
 def _arrival(day: Day, position: int, boxed: Window | None) -> Window | None:
-    """When a unit will be at the door, from its window or day of boxing; None where that is past or can't be told."""
+    """When a unit will be at the door, from its window or day of boxing, not before the day; None if past or unknown."""
     market = str(day.table("orders").frame["market"].iloc[position])
     arrival = carried(day, market, boxed) if boxed else None
-    return arrival if isinstance(arrival, Window) and arrival.last >= day.as_of else None
+    if not isinstance(arrival, Window) or arrival.last < day.as_of:
+        return None
+    return Window(max(arrival.first, day.as_of), arrival.last)
 
 
 def _next_credit(row: Mapping[Any, Any]) -> tuple[date, Money] | None:

@@ -9,7 +9,7 @@ import pandas as pd
 import pytest
 
 from bulletin.facts.order_lines import all_order_lines, order_lines
-from bulletin.model import Hold, Money, Name, Refund, Shortage
+from bulletin.model import Hold, Money, Name, Refund, Shortage, Window
 from tests.facts.builders import CREDIT, boxed, day_of, order, reopened
 
 FRIDAY = "2026-03-27"
@@ -214,3 +214,17 @@ def test_all_lines_at_once_are_the_lines_one_by_one() -> None:
         )
     actual = list(zip(all_lines["place"], all_lines["credit"], all_lines["next_credit"], strict=True))
     assert [(1, 2000, 1000), (0, 6500, 0), (1, 0, 1000), (0, 2000, 0)] == actual
+
+
+def test_what_is_on_its_way_is_not_expected_before_today() -> None:
+    """Boxed on Monday 23 March, one to ten working days to the door: as of Friday, from Friday to 6 April."""
+    day = day_of(
+        FRIDAY,
+        orders=[order("A-1", status="shipped", closed="2026-03-23")],
+        boxing=[boxed("H-1", "2026-03-23", order="A-1")],
+        lanes=[{"market": "AT", "days_low": "1", "days_high": "10"}],
+    )
+
+    (line,) = order_lines(day, "A-1")
+
+    assert Window(date(2026, 3, 27), date(2026, 4, 6)) == line.arrival
