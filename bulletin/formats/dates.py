@@ -12,7 +12,8 @@ from typing import TYPE_CHECKING, Literal
 
 from bulletin.formats.figures import Day
 from bulletin.formats.levelled import level
-from bulletin.formats.vocabulary import NEVER, Vocabulary, alternatives, any_of, group, phrases
+from bulletin.formats.patterns import NEVER, alternatives, any_of, group, phrases
+from bulletin.formats.vocabulary import Vocabulary
 
 if TYPE_CHECKING:
     from babel import Locale
@@ -46,9 +47,14 @@ class Found:
 
 @dataclass(frozen=True)
 class Calendar:
-    """The dates of one locale as patterns over level text."""
+    """The dates of one locale as patterns over level text.
 
-    language: str
+    Months are numbered (3月) or named, days may be `dotted` (5.3.), names may need a capital.
+    """
+
+    numbered_months: bool
+    dotted: bool
+    capital_names: bool
     months: Mapping[str, int]
     weekdays: Mapping[str, int]
     day_first: bool
@@ -74,17 +80,19 @@ def calendar(locale: Locale, words: Vocabulary) -> Calendar:
         level(name): number for shape in ("format", "stand-alone") for number, name in locale.days[shape]["wide"].items()
     }  # fmt: skip
     listed, joints = alternatives(months), alternatives(words.words.get("intervals", ()))
-    cjk = locale.language in ("ja", "zh", "ko")
+    cjk = "年" in str(locale.date_formats["long"].pattern)
     month_day = rf"(?<!\w)(?P<month>{listed})\.? {DAY}(?:st|nd|rd|th)?(?![\d\w]|[.,]\d|:\d)(?:,? {YEAR})?"
     of = r"(?: of| de| del)?"
     day_month = rf"(?<![\w.,]){DAY}{MARK}{of} ?(?P<month>{listed})(?!\w)(?:\.(?= \d))?(?:,?{of} {YEAR})?"
     joint = rf"(?:{DASH}| (?:{joints}) )"
     return Calendar(
-        language=locale.language,
+        numbered_months=cjk,
+        dotted=re.search(r"d\.\s?M", str(locale.date_formats["short"].pattern)) is not None,
+        capital_names=bool(words.words.get("capital_names")),
         months=months,
         weekdays=weekdays,
         day_first=_is_day_first(locale),
-        month_day=NEVER if cjk or not words.words.get("month_before_day", locale.language == "en") else re.compile(month_day),
+        month_day=NEVER if cjk or not words.words.get("month_before_day") else re.compile(month_day),
         day_month=NEVER if cjk else re.compile(day_month),
         first_of_two=NEVER if cjk else re.compile(rf"(?<![\w.,])(?P<first>\d{{1,2}}){MARK}{joint}(?:the )?$"),
         second_of_two=CJK_LAST_DAY if cjk else re.compile(rf"{joint}(?:the )?{DAY}{MARK}(?![\d\w]|[.,]\d)(?:,? {YEAR})?"),
@@ -139,7 +147,7 @@ def dates(plain: str, text: str, calendar: Calendar, words: Vocabulary) -> Itera
         yield Found(match.start(), match.end(), replace(Day(), **{SHIFTS[unit]: int(shift)}))
     for match in calendar.weekday.finditer(plain):
         name = match[0] if match[0] in calendar.weekdays else match[0][:-1]
-        if name in calendar.weekdays and (calendar.language not in ("en", "de") or text[match.start()].isupper()):
+        if name in calendar.weekdays and (not calendar.capital_names or text[match.start()].isupper()):
             yield Found(match.start(), match.end(), Day(weekday=calendar.weekdays[name]))
     for match in BARE_YEAR.finditer(plain):
         before = re.search(r"([^\W\d]+)[ -]$", plain[max(0, match.start() - 24) : match.start()])
@@ -152,7 +160,7 @@ def _numeric(match: re.Match[str], calendar: Calendar, *, dotted: bool) -> Itera
     if match.re is SLASHED and not calendar.day_first:
         day, month = month, day
     year = _number(match["year"])
-    if dotted and calendar.language not in ("de", "pl", "cs", "fi", "nb", "da", "ru", "tr"):
+    if dotted and not calendar.dotted:
         return
     if 1 <= month <= 12 and 1 <= day <= 31:
         yield Found(match.start(), match.end(), Day(2000 + year if year is not None and year < 100 else year, month, day))
@@ -160,7 +168,7 @@ def _numeric(match: re.Match[str], calendar: Calendar, *, dotted: bool) -> Itera
 
 def _named_days(plain: str, calendar: Calendar) -> Iterator[Found]:
     """Days with a month's name, and the other day of an interval, which has month or year of its neighbour."""
-    for pattern in (CJK, CJK_YEAR) if calendar.language in ("ja", "zh") else (calendar.month_day, calendar.day_month):
+    for pattern in (CJK, CJK_YEAR) if calendar.numbered_months else (calendar.month_day, calendar.day_month):
         for match in pattern.finditer(plain):
             told = match.groupdict()
             month = _number(told.get("month")) if pattern is CJK else calendar.months.get(told.get("month") or "")
@@ -193,10 +201,10 @@ def _names_month(plain: str, found: Found, calendar: Calendar) -> bool:
 
 
 def _is_month(match: re.Match[str], text: str, words: Vocabulary) -> bool:
-    """Whether a month's name alone is one: in English and German with a capital, May and March behind a word like `in`."""
+    """Whether a month's name alone is one: with a capital where names have one, May and March behind a word like `in`."""
     if match["year"]:
         return True
-    if words.language in ("en", "de") and not text[match.start()].isupper():
+    if words.words.get("capital_names") and not text[match.start()].isupper():
         return False
     if match["month"] not in words.listed("lone_months_need_word"):
         return True

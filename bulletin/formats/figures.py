@@ -32,6 +32,18 @@ class Day:
 
 
 @dataclass(frozen=True, slots=True)
+class Number:
+    """A bare number in a text, before anyone looked beside it."""
+
+    start: int
+    end: int
+    value: Fraction
+    decimals: int = 0
+    spelled: bool = False
+    ordinal: bool = False
+
+
+@dataclass(frozen=True, slots=True)
 class Figure:
     """A figure in a text, by offsets in characters; `text` is the stretch from `start` to `end`, unit and sign included.
 

@@ -17,7 +17,7 @@ class Levels(dict[int, str]):
     """A translation table that works out the level form of a character when it first meets it."""
 
     def __missing__(self, code: int) -> str:
-        """The level form of a character, kept for the next time."""
+        """The level form of a character, kept for the rest of the text."""
         character = chr(code)
         if character.isdecimal():
             plain = str(unicodedata.decimal(character))

@@ -12,11 +12,14 @@ from fractions import Fraction
 from functools import lru_cache
 
 from bulletin.formats.dates import Calendar, Found, calendar, dates
+from bulletin.formats.digits import Marks, digits, marks_of
 from bulletin.formats.figures import Day, Figure
 from bulletin.formats.levelled import Taken, level
 from bulletin.formats.locales import locale_of
-from bulletin.formats.quantities import Marks, beside, digits, marks_of, rounded, told_in_words, words
-from bulletin.formats.vocabulary import NEVER, Vocabulary, alternatives, vocabulary
+from bulletin.formats.number_words import words
+from bulletin.formats.patterns import NEVER, alternatives
+from bulletin.formats.quantities import beside, rounded, told_in_words
+from bulletin.formats.vocabulary import Vocabulary, vocabulary, with_codes
 
 __all__ = ["Day", "Figure", "find_figures"]
 
@@ -39,14 +42,14 @@ def reader(tag: str) -> Reader:
     """The reader of a locale (BCP 47), made once."""
     locale = locale_of(tag)
     known = vocabulary(locale.language)
-    joints = alternatives(known.words.get("intervals", ()))
-    joint = re.compile(rf"\s*(?:[–—～-]|(?:{joints})|or|oder|ou|o)\s*")
+    joints = alternatives((*known.words.get("intervals", ()), *known.words.get("or_words", ())))
+    joint = re.compile(rf"\s*(?:[–—～-]|{joints})\s*")
     return Reader(known, calendar(locale, known), marks_of(locale), joint)
 
 
 def find_figures(text: str, locale: str, names: frozenset[str] = NO_NAMES) -> list[Figure]:
     """All figures of a text in the locale's language, in the order they stand, never overlapping."""
-    read, plain, taken = reader(locale), level(text), Taken(len(text))
+    read, plain, taken = reader(locale), with_codes(level(text), text), Taken(len(text))
     for match in (*names_pattern(names).finditer(text), *ADDRESSES.finditer(text)):
         taken.take(*match.span())
     figures = list(_free(_dated(dates(plain, text, read.calendar, read.words)), taken))
@@ -54,8 +57,8 @@ def find_figures(text: str, locale: str, names: frozenset[str] = NO_NAMES) -> li
     figures += _free(_ordinals(plain, read.words), taken)
     figures += _free((beside(found, plain, read.words) for found in digits(plain, text, read.marks, taken)), taken, plain, read)
     figures += _free((beside(found, plain, read.words) for found in words(plain, read.words, taken)), taken, plain, read)
-    figures = _one_in_ten(figures, plain, read)
     figures.sort(key=lambda figure: figure.start)
+    figures = _nine_in_ten(_one_in_ten(figures, plain, read), plain, read)
     figures = [replace(figure, text=text[figure.start : figure.end]) for figure in figures]
     return _joined(_shared(figures, plain, read), text)
 
@@ -76,15 +79,35 @@ def _free(found: Iterable[Figure], taken: Taken, plain: str = "", read: Reader |
 
 
 def _one_in_ten(figures: list[Figure], plain: str, read: Reader) -> list[Figure]:
-    """Ratios in words (one in ten, un sur dix) as the fractions they are."""
+    """Ratios with an article (one in ten, un sur dix) as the fractions they are."""
     found = []
     for figure in figures:
-        one = read.words.one_of.search(plain, max(0, figure.start - 20), figure.start)
+        one = read.words.parts.one_of.search(plain, max(0, figure.start - 20), figure.start)
         if one and figure.kind == "number" and figure.value and figure.value > 1:
             found.append(replace(figure, start=one.start(), rounding_start=one.start(), kind="fraction", value=1 / figure.value))
         else:
             found.append(figure)
     return found
+
+
+def _nine_in_ten(figures: list[Figure], plain: str, read: Reader) -> list[Figure]:
+    """Ratios of two numbers (nine in ten, 1 in 3) as the fractions they are."""
+    found: list[Figure] = []
+    for figure in figures:
+        last = found[-1] if found else None
+        if last and last.value and figure.value and _is_ratio(last, figure, plain, read):
+            found[-1] = replace(last, end=figure.end, kind="fraction", value=last.value / figure.value, decimals=0)
+        else:
+            found.append(figure)
+    return found
+
+
+def _is_ratio(part: Figure, whole: Figure, plain: str, read: Reader) -> bool:
+    """Whether two numbers tell a part of a whole; some words join only spelled ones so (neun von zehn, but not 9 von 10)."""
+    told = (part.value or 0) < (whole.value or 0) and part.kind == whole.kind == "number" and not whole.rounding
+    between, spelled = plain[part.end : whole.start], part.spelled and whole.spelled
+    joints = (read.words.parts.joint, read.words.parts.spelled_joint) if spelled else (read.words.parts.joint,)
+    return told and any(joint.fullmatch(between) for joint in joints)
 
 
 def _unrounded(figure: Figure) -> Figure:

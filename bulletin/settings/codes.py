@@ -27,15 +27,24 @@ CURRENCY_SLIPS: Mapping[str, str] = MappingProxyType(
 """Well-known signs and names of currencies (common practice, no source); ¥ is not among them, since it is two."""
 SPOKEN = ("en", "de", "fr", "es", "ja", "pl", "ar")
 """Languages in which the name of a language is understood."""
+NO_MONEY = frozenset("CNH CNX XAG XAU XBA XBB XBC XBD XDR XFO XFU XPD XPT XRE XSU XTS XUA XXX".split())
+"""Codes of CLDR's that have no minor unit by ISO 4217 (metals, units of account, tests) or are none of it (CNH, CNX)."""
 NO_COUNTRIES = frozenset("AC CP CQ DG EA EU EZ IC QO TA UN XA XB ZZ".split())
 """Two letters that CLDR names and ISO 3166-1 does not; XK stays, since customers live there."""
 
 
 @cache
 def currencies() -> frozenset[str]:
-    """ISO 4217 codes of the money that is legal tender somewhere today, by CLDR."""
+    """Codes of money by ISO 4217, today's and withdrawn ones (its lists one and three), as far as CLDR knows them."""
     used = get_global("territory_currencies").values()
-    return frozenset(code for spans in used for code, _, end, tender in spans if tender and end is None)
+    return frozenset(code for spans in used for code, *_ in spans) - NO_MONEY
+
+
+@cache
+def tender() -> frozenset[str]:
+    """Codes of the money that is legal tender somewhere today, by CLDR."""
+    used = get_global("territory_currencies").values()
+    return frozenset(code for spans in used for code, _, end, legal in spans if legal and end is None)
 
 
 @cache
@@ -74,10 +83,16 @@ def usual_currency(text: str) -> str:
 
 @cache
 def minor_digits(currency: str) -> int:
-    """How many decimals an amount has in whole minor units: JPY 0, EUR 2, KWD 3 (ISO 4217)."""
+    """How many decimals an amount has in whole minor units: JPY 0, EUR 2, KWD 3 (ISO 4217).
+
+    Of withdrawn money and units of account, which list one lacks or CLDR does not call tender, CLDR's digits: ITL 0, CLF 4.
+    """
     if currency in NO_MINOR_UNITS:
         return 0
-    return 3 if currency in THREE_MINOR_DIGITS else 2
+    if currency in THREE_MINOR_DIGITS:
+        return 3
+    fractions = get_global("currency_fractions")
+    return int(fractions[currency][0]) if currency in fractions and currency not in tender() else 2
 
 
 def is_whole_minor_units(amount: Decimal, currency: str) -> bool:

@@ -62,6 +62,19 @@ def test_number_words_are_figures(locale: str, text: str, value: int) -> None:
 
 
 @pytest.mark.parametrize(
+    ("locale", "text", "values"),
+    [
+        ("en", "87looms", [87]), ("en", "87pcs", [87]), ("en", "1,300orders", [1300]), ("de", "87Stück", [87]),
+        ("fr", "87pièces", [87]), ("en", "1,1,1", [1, 1, 1]), ("en", "1,300,50", [1, 300, 50]), ("de", "3fach", [3]),
+        ("en", "802ac, 7a6a51d, 5faa6b2", []),
+    ],
+)  # fmt: skip
+def test_figures_do_not_hide_behind_what_touches_them(locale: str, text: str, values: list[int]) -> None:
+    """A whole word behind digits counts; a letter or two, or letters between digits, make a code."""
+    assert values == [figure.value for figure in find_figures(text, locale)]
+
+
+@pytest.mark.parametrize(
     ("locale", "text"),
     [
         ("en", "one of you"), ("en", "no one, and every one of you"), ("en", "at first, one day, one by one"), ("en",
@@ -105,7 +118,8 @@ def test_percentages_are_shares_of_one(locale: str, text: str, value: str, decim
         ("en", "twelve euros", "12", "EUR"), ("de", "12,50 €", "12.5", "EUR"), ("fr", f"1{NARROW}234,50{NO_BREAK}€", "1234.5",
         "EUR"),
         ("ja", "￥12,346", "12346", "JPY"), ("ja", "500円", "500", "JPY"), ("pl", "12,50 zł", "12.5", "PLN"),
-        ("en", f"KWD{NO_BREAK}3.500", "3.5", "KWD"),
+        ("en", f"KWD{NO_BREAK}3.500", "3.5", "KWD"), ("en", "EUR1200", "1200", "EUR"), ("en", "1200EUR", "1200", "EUR"),
+        ("en", "TRY 87", "87", "TRY"), ("en", "87 DEM", "87", "DEM"), ("de", "12 eur", "12", "EUR"),
     ],
 )  # fmt: skip
 def test_amounts_have_their_currency(locale: str, text: str, value: str, currency: str) -> None:
@@ -113,6 +127,12 @@ def test_amounts_have_their_currency(locale: str, text: str, value: str, currenc
     figure = only(text, locale)
 
     assert ("money", Fraction(value), currency, text) == (figure.kind, figure.value, figure.currency, figure.text)
+
+
+@pytest.mark.parametrize("text", ["Try 87", "try 87", "87 try", "87 all", "30 mad", "10 top"])
+def test_a_word_that_is_also_a_code_is_no_money(text: str) -> None:
+    """Codes of currencies stand in capitals (TRY, ALL, MAD, TOP); in other letters they are words."""
+    assert "number" == only(text).kind
 
 
 def test_a_bare_dollar_may_be_several() -> None:
@@ -221,6 +241,9 @@ def test_two_ends_share_the_unit_that_is_said_once(text: str, kinds: list[str], 
     [
         ("en", "half of them", "fraction", "1/2"), ("en", "a third", "fraction", "1/3"), ("en", "two thirds", "fraction",
         "2/3"), ("en", "3/4", "fraction", "3/4"),
+        ("en", "nine in ten", "fraction", "9/10"), ("en", "1 in 3", "fraction", "1/3"), ("en", "2 in every 5", "fraction", "2/5"),
+        ("de", "neun von zehn", "fraction", "9/10"), ("fr", "neuf sur dix", "fraction", "9/10"),
+        ("es", "nueve de cada diez", "fraction", "9/10"), ("ja", "七十八番目", "ordinal", "78"),
         ("en", "one in ten", "fraction", "1/10"), ("en", "twice as many", "multiple", "2"), ("en", "three times", "multiple",
         "3"), ("en", "tripled", "multiple", "3"),
         ("en", "the 21st loom", "ordinal", "21"), ("en", "the fiftieth loom", "ordinal", "50"), ("de", "die Hälfte",
@@ -239,6 +262,14 @@ def test_parts_and_multiples(locale: str, text: str, kind: str, value: str) -> N
     figure = only(text, locale)
 
     assert (kind, Fraction(value)) == (figure.kind, figure.value)
+
+
+@pytest.mark.parametrize(
+    ("locale", "text"), [("en", "8 out of 10 looms"), ("de", "9 von 10 Webstühlen"), ("en", "three in 10 days"), ("en", "9 in 3")]
+)
+def test_counts_beside_each_other_are_no_ratio(locale: str, text: str) -> None:
+    """Two counts, a span of time, a part larger than its whole: each figure tells for itself."""
+    assert 2 == len(find_figures(text, locale))
 
 
 @pytest.mark.parametrize(

@@ -10,6 +10,7 @@ from bulletin.model import Place, Problem
 from bulletin.report import word
 from bulletin.report.problems import message
 from bulletin.settings import Settings, minor_digits, read_settings
+from bulletin.settings.codes import currencies
 
 DESIGN = """[maker]
 name = "Fennmoor Looms"               # the one key that must be there
@@ -299,11 +300,31 @@ def test_locales_in_their_usual_letters(tmp_path: Path) -> None:
 
 
 @pytest.mark.parametrize(
-    ("currency", "digits"), [("JPY", 0), ("KRW", 0), ("EUR", 2), ("USD", 2), ("KWD", 3), ("BHD", 3), ("ISK", 0), ("HUF", 2)]
+    ("currency", "digits"),
+    [
+        ("JPY", 0),
+        ("KRW", 0),
+        ("EUR", 2),
+        ("USD", 2),
+        ("KWD", 3),
+        ("BHD", 3),
+        ("ISK", 0),
+        ("HUF", 2),
+        ("DEM", 2),
+        ("ITL", 0),
+        ("CLF", 4),
+    ],
 )
 def test_minor_digits(currency: str, digits: int) -> None:
-    """Minor units are those of ISO 4217 (JPY, KRW, EUR, USD, KWD, BHD: sources.md; ISK, HUF: from memory)."""
+    """Minor units are those of ISO 4217 (JPY, KRW, EUR, USD, KWD, BHD: sources.md; the others: from memory)."""
     assert digits == minor_digits(currency)
+
+
+def test_withdrawn_money_is_money_and_metals_are_none() -> None:
+    """ISO 4217, lists one and three: DEM, HRK, VED; gold, special drawing rights and test codes have no minor unit."""
+    asked = ("EUR", "DEM", "HRK", "VED", "XAU", "XDR", "XTS", "XXX", "EURO")
+
+    assert ["EUR", "DEM", "HRK", "VED"] == [code for code in asked if code in currencies()]
 
 
 def test_frozen(tmp_path: Path) -> None:

@@ -26,7 +26,7 @@ BY_KIND = {
     "yes or no": [(text, "cell-not-a-choice") for text in ("maybe", "YES", "1", "true")],
     "market": [(text, "cell-not-a-market") for text in ("UK", "at", "AUT", "ZZ", "Austria", "EU", "XX")],
     "locale": [(text, "cell-not-a-locale") for text in ("de_AT", "xx", "german", "de-", "de-A!")],
-    "currency": [(text, "cell-not-a-currency") for text in ("EURO", "eur", "€", "XYZ", "DEM", "XAU")],
+    "currency": [(text, "cell-not-a-currency") for text in ("EURO", "eur", "€", "XYZ", "XAU")],
     "day": [
         *[(text, "date-does-not-exist") for text in ("2026-02-30", "2026-13-01", "2026-00-10", "30.02.2026")],
         *[(text, "date-written-otherwise") for text in ("27.03.2026", "3/27/26", "2026-03-01T09:00", "20260301")],
