@@ -26,12 +26,16 @@ Chosen = NDArray[np.bool_]
 
 @dataclass(frozen=True, eq=False)
 class Backlog:
-    """One entry a row of orders.csv. `place` counts from 1 within the model's queue, 0 outside any."""
+    """One entry a row of orders.csv. `place` counts from 1 within the model's queue, 0 outside any.
+
+    `turn` are the rows of all that wait, in a queue or outside: by priority, then placed, then order and line in natural order.
+    """
 
     waiting: Chosen
     held: Chosen
     refund: Chosen
     place: Integers
+    turn: Integers
 
     @property
     def queued(self) -> Chosen:
@@ -45,21 +49,27 @@ def backlog_of(day: Day) -> Backlog:
     waiting = (orders["status"] == "waiting").to_numpy()
     held = waiting & _named_in(day, "holds")
     refund = waiting & _named_in(day, "refunds")
-    queued = np.flatnonzero(waiting & ~held & ~refund)
+    turn = waiting_in_turn(orders, np.flatnonzero(waiting))
     place = np.zeros(len(orders), np.int64)
-    place[queued] = places(orders.iloc[queued])
-    return Backlog(waiting, held, refund, place)
+    queued = turn[~(held | refund)[turn]]
+    place[queued] = places(orders["model"].iloc[queued])
+    return Backlog(waiting, held, refund, place, turn)
 
 
-def places(queued: pd.DataFrame) -> Integers:
-    """The place of each of these rows of orders.csv in the queue of its model, from 1."""
-    model = pd.factorize(queued["model"])[0]
-    placed = queued["placed"].to_numpy().astype("datetime64[D]").astype(np.int64)
-    served = in_turn(model, -queued["priority"].to_numpy(), placed, natural_ranks(texts(queued["order"])), line_turns(queued))
-    sizes = np.bincount(model)
-    begins = np.repeat(np.cumsum(sizes) - sizes, sizes)
-    place = np.empty(len(queued), np.int64)
-    place[served] = np.arange(len(queued)) - begins + 1
+def waiting_in_turn(orders: pd.DataFrame, waiting: Integers) -> Integers:
+    """Rows of orders.csv in the order in which they are served, all models together."""
+    rows = orders.iloc[waiting]
+    placed = rows["placed"].to_numpy().astype("datetime64[D]").astype(np.int64)
+    turn = in_turn(-rows["priority"].to_numpy(), placed, natural_ranks(texts(rows["order"])), line_turns(rows))
+    return waiting[turn]
+
+
+def places(models: pd.Series) -> Integers:
+    """The place of each row in the queue of its model, from 1; the rows stand in turn."""
+    model = pd.factorize(models)[0]
+    by_model, sizes = np.argsort(model, kind="stable"), np.bincount(model)
+    place = np.empty(len(models), np.int64)
+    place[by_model] = np.arange(len(models)) - np.repeat(np.cumsum(sizes) - sizes, sizes) + 1
     return place
 
 

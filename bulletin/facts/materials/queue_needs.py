@@ -12,10 +12,10 @@ from functools import cached_property
 
 import numpy as np
 
+from bulletin.facts.counting.backlog import backlog_of
 from bulletin.facts.counting.keys import Integers
 from bulletin.facts.materials.materials import Materials
 from bulletin.facts.materials.needs import Demand, Growth, Reach
-from bulletin.facts.materials.serving import serving_order
 from bulletin.facts.scopes.day import Day
 from bulletin.facts.scopes.family import Records
 from bulletin.model import Name
@@ -32,8 +32,13 @@ class QueueNeeds:
 
     @cached_property
     def order(self) -> Integers:
-        """Positions in the frame of orders of all waiting ones, in the order in which stock serves them."""
-        return self.day.once(serving_order)
+        """Positions in the frame of orders of all waiting ones, in the order in which stock serves them.
+
+        Held orders and asked refunds wait outside the queue; what stands free goes to all others first.
+        """
+        backlog = self.day.once(backlog_of)
+        outside = (backlog.held | backlog.refund)[backlog.turn]
+        return np.concatenate([backlog.turn[~outside], backlog.turn[outside]])
 
     @cached_property
     def places(self) -> Mapping[str, Integers]:
