@@ -37,9 +37,19 @@ def _joined(texts: Any) -> tuple[Letters, NDArray[np.int64]]:
     """The bytes in UTF-8 of all texts (pandas' `str`), one after another, and where each begins; one more for the end."""
     if _is_arrow(texts):
         return _arrow(texts)
-    encoded = [text.encode("utf-8", "replace") for text in texts]
-    starts = np.cumsum([0, *map(len, encoded)], dtype=np.int64)
-    return np.frombuffer(b"".join(encoded), dtype=np.uint8), starts
+    strings = as_strings(texts)
+    joined = "".join(strings)
+    whole = joined.encode("utf-8", "replace")
+    lengths = map(len, strings if len(whole) == len(joined) else [text.encode("utf-8", "replace") for text in strings])
+    starts = np.zeros(len(strings) + 1, dtype=np.int64)
+    np.cumsum(np.fromiter(lengths, dtype=np.int64, count=len(strings)), out=starts[1:])
+    return np.frombuffer(whole, dtype=np.uint8), starts
+
+
+def as_strings(texts: Any) -> list[str]:
+    """The texts (pandas' `str`) one by one, faster than by iterating over them."""
+    strings: list[str] = texts.to_numpy(dtype=object).tolist()
+    return strings
 
 
 def _arrow(texts: Any) -> tuple[Letters, NDArray[np.int64]]:
@@ -69,16 +79,15 @@ def letters_by_length(texts: Any) -> Iterator[tuple[NDArray[np.intp] | slice, Le
                 yield block, data[np.arange(length)[:, None] + starts[block]]
 
 
-def is_printable(texts: Any) -> bool:
-    """Whether all texts are printable ASCII."""
+def looked_over(texts: Any) -> tuple[bool, bool]:
+    """Whether all texts (pandas' `str`) are printable ASCII, and whether one then begins or ends with a blank."""
     data, starts = _joined(texts)
     used = data[starts[0] : starts[-1]]
-    return not len(used) or bool(used.min() >= FIRST_PRINTABLE and used.max() <= LAST_PRINTABLE)
+    printable = not len(used) or bool(used.min() >= FIRST_PRINTABLE and used.max() <= LAST_PRINTABLE)
+    return printable, printable and _has_blank_ends(data, starts)
 
 
-def has_blank_ends(texts: Any) -> bool:
-    """Whether a text, all being printable ASCII, begins or ends with a blank."""
-    data, starts = _joined(texts)
+def _has_blank_ends(data: Letters, starts: NDArray[np.int64]) -> bool:
     if BLANK not in data[starts[0] : starts[-1]]:
         return False
     filled = np.diff(starts) > 0

@@ -14,7 +14,7 @@ import numpy as np
 import pandas as pd
 from numpy.typing import NDArray
 
-from bulletin.tables.letters import has_blank_ends, in_one_piece, is_printable
+from bulletin.tables.letters import as_strings, in_one_piece, looked_over
 
 Mask = NDArray[np.bool_]
 
@@ -66,10 +66,10 @@ class Plain:
     def of(texts: Any) -> Plain:
         """A column text by text, without blanks around them."""
         whole = in_one_piece(texts)
-        printable = is_printable(whole)
-        if printable and not has_blank_ends(whole):
+        printable, blank_ends = looked_over(whole)
+        if printable and not blank_ends:
             return Plain(whole, printable)
-        return Plain(pd.array([text.strip() for text in whole], dtype="str"), printable)
+        return Plain(pd.array([text.strip() for text in as_strings(whole)], dtype="str"), printable)
 
     def among(self, words: Collection[str]) -> Mask:
         """Which rows hold one of some texts."""
