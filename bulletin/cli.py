@@ -176,6 +176,7 @@ def check(
     published: Published = None,
     record: Record = None,
     as_json: AsJson = False,
+    apply: Annotated[bool, typer.Option("--apply", help="Write a copy with the sure offers in it, show the difference.")] = False,
 ) -> None:
     """Hold a draft against the facts: what the numbers don't support, and what was left unsaid."""
     from bulletin import pipeline
@@ -184,11 +185,24 @@ def check(
     shop = workshop(folder_of(draft, data), record)
     built, problems = pipeline.check(shop, draft, clock(shop, published, as_of))
     refuse(problems)
+    if apply:
+        apply_offers(built, err=as_json)
     if as_json:
         show(verdicts_json(built.verdicts))
     else:
         typer.echo(verdicts_text(built.verdicts))
     raise typer.Exit(1 if built.blocked else 0)
+
+
+@app.command()
+def follow(draft: DraftName, data: DraftData = None) -> None:
+    """Mark a translation as following its original as it is now; named without a locale, all translations of the draft."""
+    from bulletin.rewriting import follow as mark
+
+    shop = workshop(folder_of(draft, data))
+    paths, problems = mark(shop, draft)
+    refuse(problems)
+    show_paths(paths)
 
 
 @app.command()
@@ -321,6 +335,18 @@ def folder_of(draft: str, data: Path | None) -> Path:
     if data is not None:
         return data
     return file.parent.parent if file.suffix == ".md" and file.parent.name == "drafts" else HERE
+
+
+def apply_offers(built: Built, *, err: bool) -> None:
+    """Write a copy of each draft with its sure offers in it, and show what is other there; beside JSON on standard error."""
+    from bulletin.rewriting import apply
+
+    for verdict in built.verdicts:
+        if any(finding.applies for finding in verdict.findings):
+            copy, difference, problems = apply(verdict)
+            refuse(problems)
+            typer.echo(difference, nl=False, err=err)
+            typer.echo(f"The copy lies in {copy}; the draft is as it was.", err=True)
 
 
 def stop_if_blocked(built: Built) -> None:

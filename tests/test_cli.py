@@ -26,6 +26,11 @@ Waive: unmentioned "late refunds" | Ilvy Brandstett | a letter of its own tells 
 We boxed {{ boxed.week | units }} this week, [our best week so far]{boxed.week > boxed.best_week}.
 """
 
+GERMAN = LETTER.split("\n\n")[0].replace("Week", "Woche") + """
+
+Verpackt: {{ boxed.week | units }}, [unsere bisher beste Woche]{boxed.week > boxed.best_week}.
+"""
+
 
 @pytest.fixture
 def folder(tmp_path: Path) -> Path:
@@ -367,12 +372,41 @@ def test_languages_of_different_days_are_no_bulletin(folder: Path) -> None:
 
 def test_a_path_is_issued_in_all_its_languages(folder: Path) -> None:
     """Issuing one language's file issues the draft in every language it is written in."""
-    write(folder, LETTER.replace("Week", "Woche").replace("We boxed", "Verpackt:").split("this week")[0], "week.de.md")
+    write(folder, GERMAN, "week.de.md")
+    run("follow", "week", "--data", folder)
 
     result = run("issue", folder / "drafts" / "week.en.md", *FRIDAY)
 
     assert result.exit_code == 0
     assert (folder / "out" / "week" / "de" / "index.html").is_file()
+
+
+def test_a_changed_original_makes_its_translation_stale(folder: Path) -> None:
+    """A translation passes once it is marked, until its original changes; the changed paragraph is named."""
+    write(folder, GERMAN, "week.de.md")
+    unmarked = run("check", "week", "--data", folder, *FRIDAY)
+    marked = run("follow", "week", "--data", folder)
+    passed = run("check", "week", "--data", folder, *FRIDAY)
+    write(folder, LETTER + "\nThank you for your patience.\n")
+    stale = run("check", "week", "--data", folder, *FRIDAY)
+
+    assert (unmarked.exit_code, marked.exit_code, passed.exit_code, stale.exit_code) == (1, 0, 0, 1)
+    assert "week.de.md" in marked.stdout
+    assert "line 12 (Thank you for your patience" in stale.stdout
+
+
+def test_offers_are_applied_to_a_copy(folder: Path) -> None:
+    """`check --apply` writes a copy with the sure offers, shows the difference and leaves the draft alone."""
+    text = LETTER + "\nAltogether we boxed 53 looms this week.\n"
+    write(folder, text)
+
+    result = run("check", "week", "--data", folder, *FRIDAY, "--apply")
+    copy = folder / "drafts" / "week.applied.en.md"
+
+    assert result.exit_code == 1
+    assert "+Altogether we boxed {{ boxed.week }} looms this week." in result.stdout
+    assert text.replace("53", "{{ boxed.week }}") == copy.read_text(encoding="utf-8")
+    assert text == (folder / "drafts" / "week.en.md").read_text(encoding="utf-8")
 
 
 def test_a_refused_first_issue_leaves_nothing(folder: Path) -> None:

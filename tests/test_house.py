@@ -30,6 +30,7 @@ FLOORS = (
     {"record"},
     {"workshop"},
     {"circumstances"},
+    {"rewriting"},
     {"delivery"},
     {"pipeline"},
     {"report"},

@@ -43,7 +43,8 @@ def check(case: Case) -> Iterator[Fault]:
                 spelling = spell(reference.path)
                 offer = "" if found.known else nearest_name(case, reference.path)
                 in_words = reading.claim.kind == "claim"
-                yield Fault(reference.start, spelling, {"why": found.why}, offer, item=found.key, waivable=in_words)
+                details, applies = {"why": found.why}, bool(offer)
+                yield Fault(reference.start, spelling, details, offer, item=found.key, waivable=in_words, applies=applies)
 
 
 def nearest_name(case: Case, path: Path) -> str:

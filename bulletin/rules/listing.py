@@ -29,8 +29,11 @@ from bulletin.rules import (
     soft_safety_words,
     state_without_fact,
     tables_stale,
+    translation_differs,
     unmentioned,
+    unread_language,
     vague_time,
+    waiver_unused,
     words_stronger_than_basis,
 )
 from bulletin.scrutiny.case import Rule
@@ -62,9 +65,12 @@ RULES: tuple[Rule, ...] = (
     safety_notice_incomplete,
     private_detail,
     tables_stale,
+    translation_differs,
+    unread_language,
     bare_link,
     picture_without_words,
     raw_html,
+    waiver_unused,
 )
 
 BLOCK_WHEN_ISSUING = frozenset({tables_stale.NAME})

@@ -7,6 +7,7 @@ fails: what would be a finding in plain prose stays one, comparisons of feeling 
 
 from __future__ import annotations
 
+from dataclasses import replace
 from typing import TYPE_CHECKING
 
 from bulletin.scrutiny.bindings import FEELINGS
@@ -42,6 +43,6 @@ def check(case: Case) -> Iterator[Fault]:
         for stretch in block.stretches:
             if stretch.claim.kind == "opinion":
                 found = loose_figures(block, block.opinion(stretch), case.scene)
-                yield from (loose_fault(case, loose) for loose in found)
+                yield from (replace(loose_fault(case, loose), applies=False) for loose in found)
                 claims = remarks_in(case, block, block.opinion(stretch))
                 yield from (Fault(claim.at, claim.words, {"nearest": ""}) for claim in claims if claim.group.kind not in FEELINGS)

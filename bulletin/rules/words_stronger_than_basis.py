@@ -2,9 +2,9 @@
 
 A fact is worth what it rests on: a count of the records may be told plainly; what a supplier told or the plan says "is due" and
 has not come; a forecast is expected and never certain; a sample speaks of the units that were checked, not of all. A count that
-may still grow (of a defect that is not traced completely) is told as "at least" or "so far". The words of the sentence may never
-be stronger than the weakest of its facts, and since nobody can make a forecast certain by answering for it, this rule can't be
-waived.
+may still grow (of a defect that is not traced completely) is told as "at least" or "so far", a signed statement in its own words,
+up to inflection. The words of the sentence may never be stronger than the weakest of its facts, and since nobody can make a
+forecast certain by answering for it, this rule can't be waived.
 """
 
 from __future__ import annotations
@@ -15,6 +15,7 @@ from bulletin.model import Basis
 from bulletin.scrutiny.beside import settings_of
 from bulletin.scrutiny.case import Fault
 from bulletin.scrutiny.growing import tells_a_bound
+from bulletin.scrutiny.signed import goes_beyond
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
@@ -33,6 +34,7 @@ ACCEPTED: tuple[str, ...] = (
     'The next beams are due {{ coverage.part["P-104"].next_arrival }}.',
     'So far we know of {{ defects["D-14"].affected }} looms.',
     '[More than 50 looms]{defects["D-14"].affected > 50} have it.',
+    '[Every frame is oiled by hand]{attested["oil"]}.',
 )
 REJECTED: tuple[str, ...] = (
     "The queue will be gone «{{ forecast.cleared }}».",
@@ -40,8 +42,10 @@ REJECTED: tuple[str, ...] = (
     'The next beams will arrive «{{ coverage.part["P-104"].next_arrival }}».',
     'It is the fault of «{{ defects["D-14"].affected }}» looms.',
     '«[60 looms]{defects["D-14"].affected}» have it.',
+    '«[Every frame is oiled by hand and lasts]{attested["oil"]}».',
 )
 ADVICE = {
+    Basis.ATTESTED: "use the statement's own words and no others",
     Basis.FORECAST: "say that you expect it",
     Basis.PLAN: "say that it is planned or due",
     Basis.SAMPLE: "speak of the units that were checked",
@@ -58,6 +62,11 @@ def check(case: Case) -> Iterator[Fault]:
         if words is not None:
             details = {"fact": fact.spelling, "basis": fact.basis.value, "advice": ADVICE[fact.basis]}
             yield Fault(setting.stretch.claim.start, words or setting.text.strip(), details, item=fact.spelling)
+        signed = next((fact for fact in setting.facts if goes_beyond(case, setting, fact)), None)
+        if signed:
+            details = {"fact": signed.spelling, "basis": "signed statement", "advice": ADVICE[Basis.ATTESTED]}
+            offer = f"[{signed.value}]{{{signed.spelling}}}"
+            yield Fault(setting.stretch.claim.start, case.words_of(setting.stretch.claim), details, offer, item=signed.spelling)
         growing = next((fact for fact in setting.facts if fact.at_least and tells_a_bound(case, setting, fact)), None)
         if growing and not case.language.has("so_far", f"{setting.passage.block.heads} {setting.passage.sentence_text}"):
             details = {"fact": growing.spelling, "basis": "count that may still grow", "advice": 'say "at least" or "so far"'}

@@ -32,7 +32,7 @@ if TYPE_CHECKING:
 
     from bulletin.draft.visible import Stretch
     from bulletin.formats.figures import Figure
-    from bulletin.model import Claim, Concern, Draft, Fact, Facts, Level, Mention, Names, NoticesDue, Place
+    from bulletin.model import Claim, Concern, Draft, Fact, Facts, Level, Mention, Names, NoticesDue, Place, Waiver
     from bulletin.settings import Settings
 
 NO_DETAILS: Mapping[str, str] = MappingProxyType({})
@@ -44,7 +44,7 @@ class Fault:
     """What a check found: the offset in the draft's source, the words, what the sentence names, what to write instead.
 
     `at` is an offset, the place of a line on top of the draft, or None for what concerns the whole of it. `item` is what a
-    waiver may name instead of the words; `waivable` is False where a waiver would leave a hole.
+    waiver may name instead of the words; `waivable` is False where a waiver would leave a hole. `applies` as in `model.Problem`.
     """
 
     at: int | Place | None
@@ -53,6 +53,7 @@ class Fault:
     offer: str = ""
     item: str = ""
     waivable: bool = True
+    applies: bool = False
 
 
 @dataclass(frozen=True, slots=True)
@@ -75,6 +76,15 @@ class Run:
 
 
 @dataclass(frozen=True, slots=True)
+class Unused:
+    """A waiver that answers for no finding, why, and its line as it may have been meant."""
+
+    waiver: Waiver
+    why: str
+    offer: str = ""
+
+
+@dataclass(frozen=True, slots=True)
 class Reading:
     """A form held against the facts; the outcome is None for opinions and for conditions that could not be read."""
 
@@ -89,11 +99,15 @@ class Reading:
 
 @dataclass(frozen=True, eq=False)
 class Case:
-    """All that a rule may look at, each part worked out when a rule first asks for it."""
+    """All that a rule may look at, each part worked out when a rule first asks for it.
+
+    `unused` are the waivers that the findings of all other rules left over.
+    """
 
     draft: Draft
     facts: Facts
     run: Run
+    unused: tuple[Unused, ...] = ()
 
     @property
     def as_of(self) -> date:

@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from decimal import Decimal
 from fractions import Fraction
 from functools import cached_property
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, NamedTuple
 
 from bulletin.formats.rounding import agrees, is_of_kind
 from bulletin.model import Fact, Range
@@ -24,6 +24,14 @@ TELLING = 10
 WORD = re.compile(r"[^\W\d_]{3,}")
 
 
+class Offer(NamedTuple):
+    """What may be pasted, the fact it tells, and whether nothing else is as likely to be meant."""
+
+    text: str
+    fact: Fact
+    is_alone: bool
+
+
 @dataclass(frozen=True, eq=False)
 class Nearest:
     """The countable facts of a day, looked through only once something has to be offered."""
@@ -37,13 +45,20 @@ class Nearest:
         found = (self.facts.find(path) for path in self.facts.countable())
         return [fact for fact in found if isinstance(fact, Fact)]
 
-    def offer(self, figure: Figure, clause: str) -> tuple[str, Fact] | None:
-        """What to paste in place of a figure, and its fact; None where nothing is near enough to be meant."""
-        ranked = self.ranked(figure, clause)
-        return (written(figure, ranked[0], self.today), ranked[0]) if ranked else None
+    def offer(self, figure: Figure, clause: str) -> Offer | None:
+        """What to paste in place of a figure; None where nothing is near enough to be meant."""
+        ranked = self._scored(figure, clause)
+        if not ranked:
+            return None
+        alone = len(ranked) == 1 or ranked[0][0] > ranked[1][0]
+        return Offer(written(figure, ranked[0][1], self.today), ranked[0][1], alone)
 
     def ranked(self, figure: Figure, clause: str) -> list[Fact]:
         """Facts that may be meant, the likeliest first."""
+        return [fact for _, fact in self._scored(figure, clause)]
+
+    def _scored(self, figure: Figure, clause: str) -> list[tuple[int, Fact]]:
+        """The same with how much speaks for each."""
         stems, periods, states = _stems(clause), self._named("periods", clause), self._named("states", clause)
         scored = []
         for fact in self._known:
@@ -55,7 +70,7 @@ class Nearest:
             points += _match_points(meaning.state, states, 2)
             if points >= LEAST_POINTS:
                 scored.append((-points, _distance(figure, fact.value), len(fact.key), fact.key, fact))
-        return [fact for *_, fact in sorted(scored, key=lambda entry: entry[:4])]
+        return [(-points, fact) for points, *_, fact in sorted(scored, key=lambda entry: entry[:4])]
 
     def _value_points(self, figure: Figure, fact: Fact) -> int:
         only_weekday = figure.day is not None and figure.day.month is None

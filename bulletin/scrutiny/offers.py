@@ -17,5 +17,5 @@ def loose_fault(case: Case, loose: Loose) -> Fault:
     offered = case.nearest.offer(loose.figure, clause)
     if offered is None:
         return Fault(loose.at, loose.words, {"nearest": ""})
-    offer, fact = offered
-    return Fault(loose.at, loose.words, {"nearest": f"; {fact.spelling} is {case.told(fact)}"}, offer)
+    told = f"; {offered.fact.spelling} is {case.told(offered.fact)}"
+    return Fault(loose.at, loose.words, {"nearest": told}, offered.text, applies=offered.is_alone)

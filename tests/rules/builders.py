@@ -16,6 +16,7 @@ from bulletin.draft.expressions import key, spell
 from bulletin.draft.parsing import parse_printed
 from bulletin.draft.reading import read_text
 from bulletin.model import Absent, Basis, Concern, Fact, Money, Name, Names, Path, Private, Value, Verdict, Window
+from bulletin.scrutiny.case import Rule
 from bulletin.settings import Settings
 from bulletin.verdict.judging import Run, judge
 
@@ -80,6 +81,8 @@ VALUES: dict[str, tuple[Value, str]] = {
     "orders.gone_week": (17, "order"),
     "last.orders.waiting": (330, "order"),
     "last.orders.cancelled": (10, "order"),
+    'attested["oil"]': ("Every frame is oiled by hand.", "text"),
+    'attested["lens"].expires': (date(2026, 3, 2), "date"),
     "credits.orders": (88, "order"),
     'credits.owed["EUR"]': (Money((("EUR", Decimal("1250.00")),)), "money"),
     'policies["P-1"].in_force': (True, "yes/no"),
@@ -88,6 +91,7 @@ VALUES: dict[str, tuple[Value, str]] = {
 BASES = {
     "forecast.cleared": Basis.FORECAST,
     'coverage.part["P-104"].next_arrival': Basis.PLAN,
+    'attested["oil"]': Basis.ATTESTED,
     'inspections["I-5"].checked': Basis.SAMPLE,
     'inspections["I-5"].failed': Basis.SAMPLE,
 }
@@ -167,7 +171,7 @@ def titled(text: str) -> str:
     """A draft's text with a title on top, where it has none."""
     if text.startswith("Title:"):
         return text
-    return f"Title: News\n{text}" if text.startswith(("Attested:", "Waive:", "As-of:")) else f"Title: News\n\n{text}"
+    return f"Title: News\n{text}" if text.startswith(("Attested:", "Waive:", "As-of:", "Follows:")) else f"Title: News\n\n{text}"
 
 
 def judged(
@@ -189,6 +193,13 @@ def judged(
     known = made or facts(draft.header.as_of or FRIDAY)
     at = datetime.combine(published or known.as_of, time(15), UTC)
     return judge(draft, known, Run(at, SETTINGS, NAMES, issuing, **{"private": PRIVATE, **circumstances}), problems)
+
+
+def circumstances_of(rule: Rule) -> dict[str, Any]:
+    """What a rule's examples are judged with: the language they are in, the draft they are translations of."""
+    original = getattr(rule, "ORIGINAL", "")
+    read = read_text(original, "news", "fr", "news.fr.md")[0] if original else None
+    return {"locale": getattr(rule, "LOCALE", "en"), "original": read}
 
 
 def found(text: str, **options: object) -> list[tuple[str, str]]:

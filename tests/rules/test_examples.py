@@ -12,7 +12,7 @@ import bulletin.rules
 from bulletin.model import Place
 from bulletin.rules.listing import RULES
 from bulletin.scrutiny.case import Rule
-from tests.rules.builders import TROUBLES, facts, judged, titled
+from tests.rules.builders import TROUBLES, circumstances_of, facts, judged, titled
 
 NAMES = [rule.NAME for rule in RULES]
 STALE = facts(coverage=date(2026, 3, 16))
@@ -41,7 +41,7 @@ def test_a_rule_is_a_manual_page(rule: Rule) -> None:
 @pytest.mark.parametrize(("rule", "example"), [(rule, text) for rule in RULES for text in rule.ACCEPTED])
 def test_accepted_examples_pass(rule: Rule, example: str) -> None:
     """What a rule's page shows as accepted is found by no rule at all."""
-    findings = [(finding.rule, finding.words) for finding in judged(example).findings]
+    findings = [(finding.rule, finding.words) for finding in judged(example, **circumstances_of(rule)).findings]
 
     assert findings == []
 
@@ -52,17 +52,19 @@ def test_rejected_examples_are_found_in_their_place(rule: Rule, example: str) ->
     text = re.sub("[«»]", "", example)
     source = titled(text)
     at = source.index(text) + example.index("«")
-    expected = Place("news.en.md", source.count("\n", 0, at) + 1, at - source.rfind("\n", 0, at))
+    file = f"news.{circumstances_of(rule)['locale']}.md"
+    expected = Place(file, source.count("\n", 0, at) + 1, at - source.rfind("\n", 0, at))
     whole_draft = "«»" in example
-    places = [finding.place for finding in judged(text, made=STALE, **TROUBLES).findings if finding.rule == rule.NAME]
+    findings = judged(text, made=STALE, **TROUBLES, **circumstances_of(rule)).findings
+    places = [finding.place for finding in findings if finding.rule == rule.NAME]
 
-    assert (Place("news.en.md") if whole_draft else expected) in places
+    assert (Place(expected.file) if whole_draft else expected) in places
 
 
 @pytest.mark.parametrize(("rule", "example"), [(rule, text) for rule in RULES for text in rule.REJECTED])
 def test_sentences_of_findings_can_be_worded(rule: Rule, example: str) -> None:
     """A rule's sentence names nothing that its faults don't tell."""
-    findings = judged(re.sub("[«»]", "", example), made=STALE, **TROUBLES).findings
+    findings = judged(re.sub("[«»]", "", example), made=STALE, **TROUBLES, **circumstances_of(rule)).findings
     worded = [
         finding.sentence.format(words=finding.words, **finding.details) for finding in findings if finding.rule == rule.NAME
     ]

@@ -4,6 +4,8 @@ from __future__ import annotations
 
 from datetime import date
 
+import pytest
+
 from bulletin.model import Place
 from tests.rules.builders import facts, found, judged, titled
 
@@ -35,14 +37,36 @@ def test_some_rules_cannot_be_waived() -> None:
     """Nobody can answer for a claim that the facts contradict."""
     text = 'Waive: condition-false "our worst week" | Ines Holm | so it felt\n\n[our worst week]{boxed.week < boxed.last_week}'
 
-    assert found(text) == [("condition-false", "our worst week")]
+    assert ("condition-false", "our worst week") in found(text)
 
 
 def test_a_printed_fact_that_is_absent_cannot_be_waived() -> None:
     """There is nothing to print in its place."""
     text = 'Waive: fact-unknown "boxed.weak" | Ines Holm | as said\n\nWe boxed {{ boxed.weak }} looms.'
 
-    assert found(text) == [("fact-unknown", "boxed.weak")]
+    assert ("fact-unknown", "boxed.weak") in found(text)
+
+
+WAIVERS = {
+    "used": ('number-without-fact "87"', []),
+    "of other words": ('number-without-fact "88"', [('number-without-fact finds no "88"', "")]),
+    "spelled wrongly": (
+        'numbers-without-fact "87"',
+        [("there is no rule called numbers-without-fact", 'Waive: number-without-fact "87" | Ines Holm | counted')],
+    ),
+    "like no rule": ('quux "87"', [("there is no rule called quux", "")]),
+    "not to be waived": ('raw-html "87"', [("nobody can answer for raw-html", "")]),
+}
+
+
+@pytest.mark.parametrize(("waiver", "expected"), WAIVERS.values(), ids=WAIVERS)
+def test_a_waiver_that_answers_for_nothing_is_told(waiver: str, expected: list[tuple[str, str]]) -> None:
+    """It warns with the reason, and offers the rule that was meant where one is alike."""
+    findings = judged(f"Waive: {waiver} | Ines Holm | counted\n\nWe boxed 87 looms.").findings
+    unused = [finding for finding in findings if finding.rule == "waiver-unused"]
+
+    assert expected == [(finding.details["why"], finding.offer) for finding in unused]
+    assert all(finding.level == "warn" for finding in unused)
 
 
 def test_faults_of_reading_are_findings() -> None:

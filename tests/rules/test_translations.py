@@ -1,0 +1,71 @@
+"""Translations held against their originals."""
+
+from __future__ import annotations
+
+import pytest
+
+from bulletin.draft.following import follows_line
+from bulletin.draft.reading import read_text
+from tests.rules.builders import judged
+
+ORIGINAL = (
+    "Title: News\nReaders: waiting\n\n{{ boxed.week }} looms, [more]{boxed.week > boxed.last_week}.\n\n"
+    '{{ defects["D-12"].affected }}\n'
+)
+
+
+def differing(text: str, original: str = ORIGINAL, header: str = "Readers: waiting") -> list[tuple[str, str]]:
+    """Words and reason of what differs; the translation follows the original as it is unless its text says otherwise."""
+    read, _ = read_text(original, "news", "fr", "news.fr.md")
+    assert read is not None
+    line = "" if "Follows:" in header else f"\nFollows: {follows_line(read)}"
+    findings = judged(f"Title: Neues\n{header}{line}\n\n{text}", original=read).findings
+    return [(finding.words, finding.details["what"]) for finding in findings if finding.rule == "translation-differs"]
+
+
+SAME = {
+    "in another order": '{{ defects["D-12"].affected }}\n\n[mehr]{boxed.week > boxed.last_week}: {{ boxed.week }}.',
+    "in words": '[60]{defects["D-12"].affected}, {{ boxed.week }}, [mehr]{boxed.week > boxed.last_week}',
+    "typed otherwise": '{{defects["D-12"].affected | words}}, {{ boxed.week }}, [mehr]{ boxed.week>boxed.last_week }',
+    "said twice": '{{ boxed.week }}, {{ boxed.week }}, [mehr]{boxed.week > boxed.last_week} {{ defects["D-12"].affected }}',
+    "with an opinion": '{{ boxed.week }}, [mehr]{boxed.week > boxed.last_week} {{ defects["D-12"].affected }} [fein]{opinion}',
+}
+
+
+@pytest.mark.parametrize("text", SAME.values(), ids=SAME)
+def test_the_same_facts_and_claims(text: str) -> None:
+    """Order, filters, spaces and words are the translator's; facts and conditions are not."""
+    assert [] == differing(text)
+
+
+def test_what_is_missing_and_what_is_added() -> None:
+    """Each fact or condition that only one of them has is named, with its line in the original."""
+    found = differing("{{ boxed.week }}, [mehr]{boxed.week >= boxed.last_week}")
+
+    assert {"boxed.week > boxed.last_week", "boxed.week >= boxed.last_week", 'defects["D-12"].affected'} == {
+        words for words, _ in found
+    }
+    assert any("news.fr.md:4 and not here" in what for _, what in found)
+
+
+def test_other_readers() -> None:
+    """A translation is for the readers of its original."""
+    text = '{{ defects["D-12"].affected }}\n\n[mehr]{boxed.week > boxed.last_week}: {{ boxed.week }}.'
+
+    assert ["As-of and Readers"] == [words for words, _ in differing(text, header="Readers: all")]
+
+
+def test_a_changed_original_makes_a_translation_stale() -> None:
+    """The changed paragraph is named by its line and its first words."""
+    text = '{{ defects["D-12"].affected }}\n\n[mehr]{boxed.week > boxed.last_week}: {{ boxed.week }}.'
+    read, _ = read_text(ORIGINAL.replace("looms", "frames"), "news", "fr", "news.fr.md")
+    assert read is not None
+    found = differing(text, header=f"Readers: waiting\nFollows: {follows_line(read)}")
+
+    assert 1 == len(found)
+    assert "line 4 ({{ boxed.week }} looms" in found[0][1]
+
+
+def test_an_original_follows_nothing() -> None:
+    """A draft in the first locale needs no mark."""
+    assert [] == [finding for finding in judged("Hello.").findings if finding.rule == "translation-differs"]
