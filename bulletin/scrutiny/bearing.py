@@ -30,7 +30,7 @@ def is_borne(case: Case, block: Block, span: Span, group: ClaimWords) -> bool:
     if at is None:
         return False
     around = passages[at]
-    stretches = [*around.stretches, *_under(case, block)]
+    stretches = [*around.stretches, *_under(case, block), *_in_brackets(passages[at + 1 : at + 2], block)]
     if at and passages[at - 1].sentence == around.sentence and _goes_on(case, block, around.span):
         stretches += passages[at - 1].stretches
     if any(_can_bear(fact, group) for fact in _facts(case, stretches)) or _is_a_count_to_mend(case, around, span):
@@ -40,6 +40,11 @@ def is_borne(case: Case, block: Block, span: Span, group: ClaimWords) -> bool:
     if case.language is not None and case.language.has("expecting", block.text[span.start : span.end]):
         return any(_can_bear(fact, group) for fact in _facts(case, within))
     return group.kind == "comparison" and case.language is not None and _compares(case, within, words, case.language)
+
+
+def _in_brackets(following: list[Passage], block: Block) -> tuple[Stretch, ...]:
+    """The forms of a clause in brackets that follows: "fewer looms ({{ boxed.week }})"."""
+    return next((passage.stretches for passage in following if block.text[passage.span.start] == "("), ())
 
 
 def _goes_on(case: Case, block: Block, clause: Span) -> bool:
