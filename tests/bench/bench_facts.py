@@ -70,7 +70,8 @@ def materials(random: np.random.Generator, count: int) -> dict[str, dict[str, ob
     uses = [(model, part) for model in ("Heron 8", "Heron 12") for part in parts[level == 0]]
     for above in range(LEVELS - 1):
         below = parts[level == above + 1]
-        uses += [(parent, part) for parent in parts[level == above] for part in random.choice(below, min(3, len(below)), replace=False)]
+        for parent in parts[level == above]:
+            uses += [(parent, part) for part in random.choice(below, min(3, len(below)), replace=False)]
     uses += [("Heron 8", part) for part in parts[level > 0]]
     pairs = np.array(sorted(set(uses)))
     days = pd.bdate_range("2025-11-03", "2026-03-31").strftime("%Y-%m-%d").to_numpy()

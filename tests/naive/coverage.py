@@ -27,7 +27,7 @@ class Store:
         self.whole = self.told and self.counted
         self.names = {row["part"]: row["name"] for row in parts or []}
         self.parts = list(self.names) if parts is not None else sorted({row["component"] for row in self.structure})
-        self.stock = self.newest(maker.rows("stock") or [])
+        self.stock = newest(maker.rows("stock") or [])
         self.reserved = maker.raw("reserved") or []
         self.waiting = [row for row in maker.order_rows if row["status"] == "waiting"]
         things = {row["component"] for row in self.structure} | self.parents | set(self.parts)
@@ -37,13 +37,6 @@ class Store:
         self.plan = [row for row in maker.raw("plan") or [] if row["date"] > day]
         self.held_up = self.held_up_along(queue(self))
         self.plan_needs: dict[str, list[tuple[str, Needs]]] = {}
-
-    def newest(self, rows: list[Row]) -> list[Row]:
-        """Of each part the rows of its newest day of counting."""
-        days: dict[str, str] = {}
-        for row in rows:
-            days[row["part"]] = max(days.get(row["part"], ""), row["counted"])
-        return [row for row in rows if row["counted"] == days[row["part"]]]
 
     def amount(self, part: str, *states: str) -> Fraction:
         """What was counted of a part in some states."""
@@ -108,6 +101,14 @@ class Store:
                         units[row["model"]] = units.get(row["model"], Fraction()) + Fraction(row["units"])
                 self.plan_needs[model].append((day, self.needs(units)))
         return self.plan_needs[model]
+
+
+def newest(rows: list[Row]) -> list[Row]:
+    """Of each part the rows of its newest day of counting."""
+    days: dict[str, str] = {}
+    for row in rows:
+        days[row["part"]] = max(days.get(row["part"], ""), row["counted"])
+    return [row for row in rows if row["counted"] == days[row["part"]]]
 
 
 def per_model(rows: list[Row]) -> dict[str, Fraction]:
@@ -183,7 +184,8 @@ def days_covered(store: Store, part: str, model: str = "") -> int | None:
     """Working days of the plan, one after the other, that the shelf covers; None for a part the plan does not use."""
     days = [(day, needs.get(part, Fraction())) for day, needs in store.planned(model)]
     covered = [day for day, need in days if need <= max(Fraction(), store.shelf(part))]
-    used = any(part in below(store, row["model"]) for row in store.plan if model in ("", row["model"]))
+    planned = {row["model"] for row in store.plan if model in ("", row["model"])}
+    used = any(part in below(store, each) for each in planned)
     worked = any(store.maker.is_working(date.fromisoformat(row["date"])) for row in store.plan)
     return sum(store.maker.is_working(date.fromisoformat(day)) for day in covered) if used and worked else None
 

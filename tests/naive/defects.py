@@ -2,7 +2,9 @@
 
 from __future__ import annotations
 
-from tests.naive.coverage import Store
+from fractions import Fraction
+
+from tests.naive.coverage import newest
 from tests.naive.folder import Maker, Row, step
 
 COLUMNS = (
@@ -55,5 +57,6 @@ def of_one(maker: Maker, row: Row, affected: list[Row] | None) -> dict[str, obje
         own = [each for each in affected if each["defect"] == row["defect"]]
         found |= counts(own, row.get("traced") == "complete")
     if row.get("remedy_part") and maker.rows("stock"):
-        found["kits"] = float(Store(maker).amount(row["remedy_part"], "usable"))
+        usable = [each for each in newest(maker.rows("stock") or []) if each["state"] == "usable"]
+        found["kits"] = float(sum(Fraction(each["quantity"]) for each in usable if each["part"] == row["remedy_part"]))
     return found

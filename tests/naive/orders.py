@@ -10,11 +10,13 @@ from tests.naive.folder import Maker, Row, step
 
 
 def facts(maker: Maker) -> dict[str, object]:
-    """The family for all rows, each model, each market and each batch."""
+    """The family for all rows, each model that an order or a scan names, each market and each batch."""
     rows = maker.order_rows
+    scanned = {unit.model for unit in maker.units.values() if unit.events}
     found = {f"orders.{name}": value for name, value in of(maker, rows).items()}
     for door, column in (("of", "model"), ("in_market", "market"), ("batch", "batch")):
-        for item in sorted({row.get(column, "") for row in rows} - {""}):
+        items = {row.get(column, "") for row in rows} | (scanned if door == "of" else set())
+        for item in sorted(items - {""}):
             own = of(maker, [row for row in rows if row.get(column) == item])
             found |= {f"orders.{door}{step(item)}.{name}": value for name, value in own.items()}
     return found
