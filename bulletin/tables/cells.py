@@ -1,8 +1,8 @@
 """From the text of a file to its columns as text, by two ways that give the same.
 
-The swift way is pandas' own engine, for files without quotes, in which every line is a record. Its cell counts are right when
-no row is too long (the engine says so) and the file holds exactly as many delimiters as its rows need. Everything else goes
-the general way through the csv module, whose fault in a record costs that record alone.
+The swift way is pandas' own engine, for files whose quotes are all in place. Its cell counts are right when no row is too long
+(the engine says so) and the file holds exactly as many delimiters as its rows need. Everything else goes the general way
+through the csv module, whose fault in a record costs that record alone.
 """
 
 from __future__ import annotations
@@ -22,8 +22,12 @@ from numpy.typing import NDArray
 from bulletin.model import Level, Place, Problem
 from bulletin.tables.header import LONGEST_HEADER
 from bulletin.tables.letters import count
+from bulletin.tables.quotes import Quotes, read_quotes
 from bulletin.tables.source import Source
 from bulletin.tables.texts import Coded, Mask, Plain, Texts
+
+LONGEST_CELL = csv.field_size_limit()
+"""Characters that the csv module takes for a cell; a quote that is missing makes longer ones."""
 
 
 @dataclass(frozen=True, eq=False)
@@ -46,23 +50,26 @@ def read_cells(source: Source, width: int, coded: Collection[int], plain: Collec
     read = _swift(source, width) if is_simple(source) else None
     if read is None:
         return _without_empty(_general(source, width, coded, plain))
-    rows = len(read[0])
-    columns: dict[int, Texts] = {number: Coded.of(read.pop(number)) for number in coded}
-    columns |= {number: Plain.of(read.pop(number)) for number in plain}
+    source, texts = read
+    rows = len(texts[0])
+    columns: dict[int, Texts] = {number: Coded.of(texts.pop(number)) for number in coded}
+    columns |= {number: Plain.of(texts.pop(number)) for number in plain}
     return _without_empty(Cells(source, columns, np.arange(rows), []))
 
 
 def is_simple(source: Source) -> bool:
-    """Whether every line that is not blank is a record, and the engine sees each cell as it is."""
+    """Whether the engine sees the lines and delimiters of a file as the csv module does."""
     text = source.text
-    if b'"' in text or b"\0" in text or len(source.delimiter.encode()) != 1 or source.delimiter == " ":
+    if b"\0" in text or len(source.delimiter.encode()) != 1 or source.delimiter == " ":
         return False
     return b"\r" not in text or text.count(b"\r") == text.count(b"\r\n")
 
 
-def _swift(source: Source, width: int) -> dict[int, Any] | None:
-    """All columns by pandas' engine, or None where a row has too many or too few cells."""
-    if _cells_in_first_row(source) not in (1, width):
+def _swift(source: Source, width: int) -> tuple[Source, dict[int, Any]] | None:
+    """All columns by pandas' engine, or None where a quote is out of place or a row has too many or too few cells."""
+    quoted = b'"' in source.text
+    quotes = read_quotes(source.text, source.delimiter) if quoted else Quotes(count(source.text, source.delimiter))
+    if quotes is None or _cells_in_first_row(source) not in (1, width) or (quoted and source.longest_line > LONGEST_CELL):
         return None
     try:
         frame = pd.read_csv(
@@ -73,14 +80,13 @@ def _swift(source: Source, width: int) -> dict[int, Any] | None:
             dtype=_text_dtype(),
             keep_default_na=False,
             na_filter=False,
-            quoting=csv.QUOTE_NONE,
+            quoting=csv.QUOTE_MINIMAL if quoted else csv.QUOTE_NONE,
         )
     except (pd.errors.ParserError, pd.errors.EmptyDataError):
         return None
-    delimiters = count(source.text, source.delimiter)
-    if delimiters != (len(frame) + 1) * (width - 1) or not isinstance(frame.index, pd.RangeIndex):
+    if quotes.delimiters != (len(frame) + 1) * (width - 1) or not isinstance(frame.index, pd.RangeIndex):
         return None
-    return {number: frame.iloc[:, number].array for number in range(width)}
+    return source.without(quotes.continued), {number: frame.iloc[:, number].array for number in range(width)}
 
 
 def _text_dtype() -> Any:
@@ -91,10 +97,14 @@ def _text_dtype() -> Any:
 
 
 def _cells_in_first_row(source: Source) -> int:
-    """How many cells the first row after the header has: the one row that the engine does not count. 1 without one."""
-    rows = (line for line in source.text[:LONGEST_HEADER].split(b"\n") if line.strip())
-    next(rows, None)
-    return next(rows, b"").count(source.delimiter.encode()) + 1
+    """How many cells the first row after the header has, which the engine does not count: 1 without one, 0 if broken."""
+    beginning = io.StringIO(source.text[:LONGEST_HEADER].decode("utf-8", "ignore"), newline="")
+    rows = (row for row in csv.reader(beginning, delimiter=source.delimiter) if len(row) > 1 or any(cell.strip() for cell in row))
+    try:
+        next(rows, None)
+        return len(next(rows, [""]))
+    except csv.Error:
+        return 0
 
 
 def _lines(source: Source) -> io.StringIO:

@@ -9,7 +9,7 @@ from __future__ import annotations
 
 import hashlib
 from collections.abc import Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from functools import cached_property
 
 import numpy as np
@@ -63,6 +63,16 @@ class Source:
         for line in np.flatnonzero((begins == SPACE) | (begins == TAB)):
             filled[line] = bool(self.text[starts[line] : starts[line + 1]].strip(blanks))
         return np.flatnonzero(filled) + 1
+
+    @property
+    def longest_line(self) -> int:
+        """The bytes of the longest line."""
+        return int(np.diff(self._line_starts).max(initial=0))
+
+    def without(self, continued: list[NDArray[np.int64]]) -> Source:
+        """The same text, of which some lines begin no record because the one before goes on in them."""
+        lines = np.concatenate(continued) if continued else np.empty(0, dtype=np.int64)
+        return replace(self, record_lines=np.setdiff1d(self._records, lines, assume_unique=True)) if len(lines) else self
 
     def line(self, record: int) -> int:
         """The line on which a record begins; -1 is the header."""

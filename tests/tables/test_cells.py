@@ -32,6 +32,35 @@ def test_both_ways_agree(rows: list[tuple[list[str], str]], delimiter: str) -> N
     assert expected == read(text, delimiter)
 
 
+INSIDE = st.text(alphabet=st.sampled_from('ab ,;\n"é'), max_size=4)
+WRITTEN = st.one_of(
+    CELL.map(lambda cell: cell.replace(",", "")),
+    INSIDE.map(lambda cell: '"' + cell.replace('"', '""') + '"'),
+    st.sampled_from(['a"b', '"a"b', '"a', ' "a"', '""a', '"', '"""', 'a""']),
+)
+"""A cell in the file: bare, in quotes, or with quotes out of place."""
+
+
+@given(st.lists(st.tuples(st.lists(WRITTEN, min_size=3, max_size=3), LINE_END), max_size=6))
+def test_both_ways_agree_on_quotes(rows: list[tuple[list[str], str]]) -> None:
+    """Delimiters, line breaks and quotes inside of quotes, and quotes out of place: the same columns, places and problems."""
+    text = "x,y,z\n" + "".join(",".join(row) + end for row, end in rows)
+    with patch.object(cells, "is_simple", return_value=False):
+        expected = read(text, ",")
+
+    assert expected == read(text, ",")
+
+
+def test_a_quoted_file_is_read_the_swift_way() -> None:
+    """Quotes that are all in place, with line breaks inside of some, do not cost a file the swift way."""
+    source = Source("a.csv", b"", b'"x","y","z"\r\n"1","2","3"\r\n\r\n"4","five\r\n\r\nand ""six""",7\r\n8,9,10\r\n', ",")
+    with patch.object(cells, "_general", side_effect=AssertionError):
+        found = cells.read_cells(source, 3, {0, 2}, {1})
+
+    assert ["2", 'five\r\n\r\nand "six"', "9"] == found.columns[1].one_by_one().tolist()
+    assert [2, 4, 7] == [found.source.line(record) for record in found.records.tolist()]
+
+
 def test_rows_that_make_up_for_each_other() -> None:
     """A row that is a cell too long right after the header does not hide one that is a cell too short."""
     source = Source("a.csv", b"", b"x,y,z\n1,2,3,4\n1,2\n1,2,3\n", ",")
