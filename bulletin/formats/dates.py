@@ -8,6 +8,7 @@ from __future__ import annotations
 import re
 from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass, replace
+from types import MappingProxyType
 from typing import TYPE_CHECKING, Literal
 
 from bulletin.formats.figures import Day
@@ -31,9 +32,11 @@ CJK_YEAR = re.compile(r"(?P<year>(?:19|20)\d\d)年(?!間)")
 CJK_LAST_DAY = re.compile(r"(?:から|～|-|–)(?P<day>\d{1,2})日(?!間)")
 BARE_YEAR = re.compile(r"(?<![\w.,$€£¥-])(?P<year>(?:19|20)\d\d)(?![\w%]|[.,]\d)")
 DASH = r"[ ]?[–—-][ ]?"
-SHIFTS: Mapping[str, str] = {
-    "day": "shift", "week": "week_shift", "month": "month_shift", "quarter": "quarter_shift", "year": "year_shift",
-}  # fmt: skip
+SHIFTS: Mapping[str, str] = MappingProxyType(
+    {
+        "day": "shift", "week": "week_shift", "month": "month_shift", "quarter": "quarter_shift", "year": "year_shift",
+    }
+)  # fmt: skip
 
 
 @dataclass(frozen=True, slots=True)

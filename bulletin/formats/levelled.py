@@ -3,14 +3,18 @@
 from __future__ import annotations
 
 import unicodedata
+from collections.abc import Mapping
+from types import MappingProxyType
 
 SPACES = "\u00a0\u202f\u2009\u2007\u2008\u200a\u2002\u2003\u3000\t"
 INVISIBLE = "\u200b\u2060\u00ad\ufeff\u200e\u200f\u061c"
 """Characters nobody sees; between digits they would hide a figure."""
-SIGNS = {
-    "−": "-", "‐": "-", "‑": "-", "﹣": "-", "－": "-", "’": "'", "＄": "$", "％": "%", "，": ",", "．": ".", "：": ":",
-    "／": "/", "٫": ".", "٬": ",", "＋": "+", "〜": "～", "٪": "%", "￥": "¥",
-}  # fmt: skip
+SIGNS: Mapping[str, str] = MappingProxyType(
+    {
+        "−": "-", "‐": "-", "‑": "-", "﹣": "-", "－": "-", "’": "'", "＄": "$", "％": "%", "，": ",", "．": ".", "：": ":",
+        "／": "/", "٫": ".", "٬": ",", "＋": "+", "〜": "～", "٪": "%", "￥": "¥",
+    }
+)  # fmt: skip
 
 
 class Levels(dict[int, str]):

@@ -13,18 +13,21 @@ from dataclasses import dataclass, field
 from fractions import Fraction
 from functools import cache, lru_cache
 from importlib.resources import files
+from types import MappingProxyType
 from typing import Any, cast
 
 from bulletin.formats.figures import Rounding
 from bulletin.formats.patterns import NEVER, SPACE, alternatives, any_of, phrases
 from bulletin.settings.codes import currencies
 
-SIGNS: Mapping[str, tuple[str, ...]] = {
-    "us$": ("USD",), "$us": ("USD",), "a$": ("AUD",), "au$": ("AUD",), "$au": ("AUD",), "ca$": ("CAD",), "c$": ("CAD",),
-    "$ca": ("CAD",), "nz$": ("NZD",), "hk$": ("HKD",), "$": ("USD", "CAD", "AUD", "NZD", "SGD", "HKD", "MXN"), "€": ("EUR",),
-    "£": ("GBP",), "¥": ("JPY", "CNY"), "jp¥": ("JPY",), "円": ("JPY",), "zł": ("PLN",), "chf": ("CHF",), "fr.": ("CHF",),
-    "kr": ("SEK", "NOK", "DKK"), "د.ك": ("KWD",),
-}  # fmt: skip
+SIGNS: Mapping[str, tuple[str, ...]] = MappingProxyType(
+    {
+        "us$": ("USD",), "$us": ("USD",), "a$": ("AUD",), "au$": ("AUD",), "$au": ("AUD",), "ca$": ("CAD",), "c$": ("CAD",),
+        "$ca": ("CAD",), "nz$": ("NZD",), "hk$": ("HKD",), "$": ("USD", "CAD", "AUD", "NZD", "SGD", "HKD", "MXN"), "€": ("EUR",),
+        "£": ("GBP",), "¥": ("JPY", "CNY"), "jp¥": ("JPY",), "円": ("JPY",), "zł": ("PLN",), "chf": ("CHF",), "fr.": ("CHF",),
+        "kr": ("SEK", "NOK", "DKK"), "د.ك": ("KWD",),
+    }
+)  # fmt: skip
 ANY_CASE = frozenset({"EUR", "USD", "GBP", "JPY", "CHF", "PLN"})
 """Codes that are no word of a language read here, so that they are understood in small letters too."""
 CODE = re.compile(r"(?<![^\W\d_])[A-Z]{3}(?![^\W\d_])")
