@@ -10,6 +10,7 @@ from bulletin.draft.expressions import parse_key
 from bulletin.draft.reading import read_draft
 from bulletin.facts.book import Book
 from bulletin.facts.concerns import concerns_of
+from bulletin.facts.notices import notices_due
 from bulletin.model import Concern, Draft, Fact, Issued, Mention, Problem, Window
 from bulletin.record.history import last_before, read_record
 from bulletin.record.mentions import read_mentions
@@ -33,6 +34,7 @@ def run_of(workshop: Workshop, draft: Draft, book: Book, clock: Clock, *, issuin
         concerns=(*concerns_of(book), *corrected_figures(workshop, last, mentions)),
         mentions=mentions,
         private=workshop.private,
+        notices=notices_due(book.day),
         original=original_of(workshop, draft),
     )
     return run, problems + faults

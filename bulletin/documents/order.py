@@ -23,7 +23,7 @@ from bulletin.values import to_json
 if TYPE_CHECKING:
     from collections.abc import Sequence
 
-    from bulletin.model import Maker, OrderLine
+    from bulletin.model import Maker, Notice, OrderLine
 
 NAMELESS = Names()
 
@@ -58,8 +58,15 @@ def _line_json(line: OrderLine) -> dict[str, Any]:
         "window": to_json(line.window) if line.window else None,
         "credit": to_json(line.credit),
         "promised": line.promised.isoformat() if line.promised else None,
-        "notice_due": None,
+        "notice_due": notice_json(line.notice_due),
     }
+
+
+def notice_json(notice: Notice | None) -> dict[str, str | None] | None:
+    """A notice that is due: `silence` is what the rule makes of no answer, null where nothing is known of it."""
+    if notice is None:
+        return None
+    return {"rule": notice.rule, "by": notice.by.isoformat(), "kind": notice.kind, "silence": notice.silence or None}
 
 
 def paragraph(lines: Sequence[OrderLine], voice: Voice) -> Markup:

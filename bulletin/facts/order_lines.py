@@ -21,6 +21,7 @@ from bulletin.facts.credit.account import store_credit
 from bulletin.facts.credit.accrual import Dates, money
 from bulletin.facts.credit.waiting import waiting_credit
 from bulletin.facts.hazards import hazards_of
+from bulletin.facts.notices import notice_of
 from bulletin.facts.order_papers import hold_of, refund_of
 from bulletin.facts.order_shortages import shortages_of
 from bulletin.facts.scopes.family import Gap
@@ -123,6 +124,7 @@ def _line(day: Day, position: int, row: Mapping[Any, Any], reopened: date | None
         held_up=shortages_of(day, position, row["model"]) if row["status"] in WAITS else (),
         credit=money({row["currency"]: row["credit"]} if row["credit"] else {}),
         next_credit=_next_credit(row),
+        notice_due=notice_of(day, position),
         hazards=hazards_of(day, row["order"], str(day.table("orders").frame["serial"].iloc[position])),
     )
 

@@ -15,7 +15,7 @@ from typing import Any
 from bulletin.draft.expressions import key, spell
 from bulletin.draft.parsing import parse_printed
 from bulletin.draft.reading import read_text
-from bulletin.model import Absent, Basis, Concern, Fact, Money, Name, Names, Path, Private, Value, Verdict, Window
+from bulletin.model import Absent, Basis, Concern, Fact, Money, Name, Names, NoticesDue, Path, Private, Value, Verdict, Window
 from bulletin.scrutiny.case import Rule
 from bulletin.settings import Settings
 from bulletin.verdict.judging import Run, judge
@@ -110,6 +110,7 @@ TROUBLES: dict[str, Any] = {
         Concern("late refunds", "refunds.late", "2 refunds are late", ("refunds.late",), offer="{{ refunds.late }}"),
         Concern("safety defect", "D-12", "the safety defect D-12 is open", item_key="defects.D-12"),
     ),
+    "notices": (NoticesDue("16 CFR Part 435", ("F-1001", "F-1002")),),
 }
 """What a run holds where a rule about what is left unsaid has something to find."""
 
