@@ -329,6 +329,22 @@ def order(
         typer.echo(order_text(lines, shop.maker, reader, shop.names))
 
 
+@app.command()
+def rules(
+    name: Annotated[str | None, typer.Argument(metavar="[NAME]", help="The rule to show.")] = None, as_json: AsJson = False
+) -> None:
+    """Show the manual of rules: all of them in a line each, or one with its reason and its examples."""
+    from bulletin.report.manual import rule_named, rule_text, rules_json, rules_text
+
+    if name is None:
+        show(rules_json()) if as_json else typer.echo(rules_text())
+        return
+    rule, problems = rule_named(name)
+    refuse(problems)
+    if rule is not None:
+        show(rules_json([rule])[0]) if as_json else typer.echo(rule_text(rule))
+
+
 def folder_of(draft: str, data: Path | None) -> Path:
     """The data folder: the one named, else the one whose `drafts/` holds the file, else this one."""
     file = Path(draft)

@@ -409,6 +409,18 @@ def test_offers_are_applied_to_a_copy(folder: Path) -> None:
     assert text == (folder / "drafts" / "week.en.md").read_text(encoding="utf-8")
 
 
+def test_the_manual_of_rules() -> None:
+    """All rules in a line each, one in full, both as JSON; an unknown name is a wrong command line."""
+    listed, page = run("rules"), run("rules", "unmentioned")
+    data, unknown = run("rules", "unmentioned", "--json"), run("rules", "unmentionned")
+
+    assert "unmentioned" in listed.stdout
+    assert "Directive 2005/29/EC" in page.stdout
+    assert json.loads(data.stdout)["rule"] == "unmentioned"
+    assert len(json.loads(run("rules", "--json").stdout)) == len(listed.stdout.strip().split("\n"))
+    assert (unknown.exit_code, "unmentioned" in unknown.stderr) == (2, True)
+
+
 def test_a_refused_first_issue_leaves_nothing(folder: Path) -> None:
     """A correction of nothing is refused, and the next issue is the first."""
     refused = run("issue", "week", "--data", folder, *FRIDAY, "--corrects", "7")

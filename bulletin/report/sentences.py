@@ -37,6 +37,7 @@ RUN: Mapping[str, str] = MappingProxyType(
         "order-unknown": 'there is no order "{words}" on that day: check its number',
         "draft-missing": 'there is no draft called "{words}" here, only: {known}',
         "already-issued": '"{name}" was issued as number {number} and can\'t be changed: say what a new one corrects',
+        "rule-unknown": 'no rule is called "{words}"',
         "translation-missing": '"{words}" has no translation: every draft in another locale than {locale} is one',
         "original-missing": '"{words}" has no draft in the first locale that this one could follow',
         "draft-unwritten": "{words} can't be written: {why}",
