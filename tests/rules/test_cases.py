@@ -27,7 +27,7 @@ OPEN = frozenset(
 @pytest.mark.parametrize("case", sorted(CASES.glob("*/*.md")), ids=lambda case: f"{case.parent.name}/{case.name}")
 def test_finds_what_the_notes_of_a_document_say(case: Path) -> None:
     """Each line of a case gives the findings in its note, at most other plain words besides; a line without one gives none."""
-    text = case.read_text(encoding="utf-8")
+    text, locale = case.read_text(encoding="utf-8"), case.name.split(".")[-2]
     expected = {
         (number, *finding)
         for number, line in enumerate(text.split("\n"), 1)
@@ -35,7 +35,7 @@ def test_finds_what_the_notes_of_a_document_say(case: Path) -> None:
         for finding in EXPECTED.findall(note)
     }
     noted = {number for number, *_ in expected}
-    findings = {(finding.place.line, finding.rule, finding.words) for finding in judged(text).findings}
+    findings = {(finding.place.line, finding.rule, finding.words) for finding in judged(text, locale=locale).findings}
     actual = {found for found in findings if found in expected or found[1] not in OPEN or found[0] not in noted}
 
     assert sorted(expected) == sorted(actual)
