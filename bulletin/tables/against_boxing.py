@@ -44,7 +44,9 @@ def _concerned(orders: Table, boxing: Table, keys: SharedKeys) -> tuple[pd.DataF
     waiting = (lines["status"] == "waiting").to_numpy()
     by_order, orders_keys = keys.of((boxing, "order"), (orders, "order"))
     serials, by_serial = keys.of((orders, "serial"), (boxing, "serial"))
-    named = _are_among(by_order, orders_keys[waiting]) | _are_among(by_serial, serials[waiting])
+    named = _are_among(by_order, orders_keys[waiting])
+    if (serials[waiting] >= 0).any():
+        named |= _are_among(by_serial, serials[waiting])
     if not named.any():
         return lines.iloc[:0], events.iloc[:0]
     events = events[are_known(events["serial"], events["serial"][named])]
