@@ -1,6 +1,6 @@
 """What no public text may hold, by the tables: numbers of orders, serials of units, who people are and where they are reached.
 
-A million of them must not slow a draft down: a column is asked by its index, which is made when the first word is looked up.
+A million of them must not slow a draft down: a column becomes a set when the first word is looked up, and that in a moment.
 """
 
 from __future__ import annotations
@@ -24,12 +24,12 @@ class Cells(Container[str]):
 
     def __contains__(self, word: object) -> bool:
         """Whether the word is one of the cells, in lower case where they are kept so."""
-        return word in self._index
+        return word in self._set
 
     @cached_property
-    def _index(self) -> pd.Index[str]:
-        spaced = self.column.str.lower().str.split().str.join(" ") if self.lower else self.column
-        return pd.Index(spaced[spaced != ""])
+    def _set(self) -> frozenset[str]:
+        cells = self.column.tolist()
+        return frozenset(map(str.lower, cells) if self.lower else cells) - {""}
 
 
 def private_of(tables: Tables) -> Private:
