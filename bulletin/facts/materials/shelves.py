@@ -30,11 +30,12 @@ class Shelves:
 
     def reserved(self, part: str, uses: Iterable[str] = ("shop", *OUTSIDE_SHOP)) -> Fraction:
         """What is reserved for any of these uses."""
-        return sum((self.reservations.get((part, use), NONE) for use in uses), NONE)
+        return sum((self.reservations[part, use] for use in uses if (part, use) in self.reservations), NONE)
 
     def free(self, part: str) -> Fraction:
         """Usable less everything reserved; below 0 where more is reserved than there is."""
-        return self.usable(part) - self.reserved(part)
+        reserved = self.reserved(part)
+        return self.usable(part) - reserved if reserved else self.usable(part)
 
     def parts(self) -> set[str]:
         """Every part that stands there or is reserved."""
