@@ -6,7 +6,6 @@ bytes -> text (opening) -> columns of text (cells) -> our words (columns, rows) 
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
-from concurrent.futures import ThreadPoolExecutor
 from dataclasses import dataclass
 from pathlib import Path
 
@@ -55,9 +54,7 @@ def read_tables(folder: Path, settings: Settings) -> tuple[Tables, list[Problem]
     problems. Faults of a file's form come first, since others may follow from them; then problems are sorted by place.
     """
     places = settings_places(folder)
-    with ThreadPoolExecutor() as pool:
-        read = pool.map(lambda layout: _read(folder, layout, settings, places), LAYOUTS.values())
-        readings = dict(zip(LAYOUTS, read, strict=True))
+    readings = {name: _read(folder, layout, settings, places) for name, layout in LAYOUTS.items()}
     files = {name: _file(settings.tables, layout) for name, layout in LAYOUTS.items()}
     problems = [problem for reading in readings.values() for problem in reading.problems]
     problems += [*_said_of_tables(settings, places), *unread_files(folder, files, settings.tables)]
