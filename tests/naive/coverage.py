@@ -150,6 +150,7 @@ def whole(store: Store, waiting: list[Row], prefix: str, model: str = "") -> dic
         found[f"{prefix}.parts_in_house"] = float(Fraction(len(bought) - len(short), len(bought)))
         tightest = min(bought, key=lambda part: (store.shelf(part) / needs[part], natural(part)))
         found[f"{prefix}.tightest"] = store.names.get(tightest, tightest)
+    if any(below(store, row["model"]) - store.parents for row in waiting):
         found[f"{prefix}.buildable"] = buildable(store, waiting)
     days = [count for count in (days_covered(store, part, model) for part in bought_parts(store)) if count is not None]
     if days:
