@@ -31,6 +31,7 @@ VALUES: dict[str, Value] = {
     "dollars": Money((("USD", Decimal("12.50")),)),
     "both": Money((("EUR", Decimal("1.00")), ("USD", Decimal("2.00")))),
     "list": ("a", "b"),
+    "nothing_owed": Money(()),
 }
 BASES = {"rate": Basis.FORECAST, "due": Basis.COMMITMENT, "state": Basis.SAMPLE}
 
@@ -114,11 +115,65 @@ def test_what_cannot_be_compared_is_a_fault(text: str) -> None:
     assert text[outcome.faults[0].start : outcome.faults[0].end] in text
 
 
-def test_a_value_is_exact() -> None:
-    """Arithmetic yields fractions, amounts in major units."""
-    assert Fraction(41, 39) == held("boxed.week / boxed.best_week").value
-    assert Money((("EUR", Decimal("25.00")),)) == held("owed * 2").value
-    assert held("owed").value == VALUES["owed"]
+@pytest.mark.parametrize(
+    ("text", "where", "told"),
+    [
+        ("boxed.week / zero", "zero", "zero is 0, and nothing can be divided by it"),
+        ("boxed.week / 0", "0", "0 is 0, and nothing can be divided by it"),
+        ("state + 1", "state + 1", "state is a text, 1 a number: not reckoned with +"),
+        ("owed + dollars", "owed + dollars", "owed is money in EUR, dollars money in USD: not reckoned with +"),
+        ("both > 0.5", "both > 0.5", "both is money in EUR and USD, 0.5 a number: not compared by >"),
+        ("nothing_owed > 1", "nothing_owed > 1", "nothing_owed is money in no currency, 1 a number: not compared by >"),
+        ("window > due", "window > due", "window is a window of two days, due a date: not compared by >"),
+        ("range > 3", "range > 3", "range is a range of two numbers, 3 a number: not compared by >"),
+        ("state == part", "state == part", "state is a text, part a name: not compared by =="),
+        ('yes == "maybe"', 'yes == "maybe"', 'yes is a yes/no, "maybe" a text: not compared by =='),
+        ("list > 3", "list > 3", "list is a list, 3 a number: not compared by >"),
+        ("boxed.week and yes", "boxed.week", "boxed.week is a number, where a comparison or a yes/no is wanted"),
+        ("yes and owed", "owed", "owed is money in EUR, where a comparison or a yes/no is wanted"),
+        ("due + 0.5", "due + 0.5", "due is a date, 0.5 a number: not reckoned with +"),
+        ("due + made", "due + made", "due is a date, made a date: not reckoned with +"),
+        ("due + 10000000", "due + 10000000", "this leads to no date in the calendar"),
+        ("owed * owed", "owed * owed", "owed is money in EUR, owed money in EUR: not reckoned with *"),
+        ("2 / owed", "2 / owed", "2 is a number, owed money in EUR: not reckoned with /"),
+        ("owed + made", "owed + made", "owed is money in EUR, made a date: not reckoned with +"),
+        ("made > owed + owed", "made > owed + owed", "made is a date, the value money in EUR: not compared by >"),
+    ],
+)
+def test_a_misfit_is_told_by_what_its_sides_are(text: str, where: str, told: str) -> None:
+    """The words that do not fit are marked, and the message says what each side is and what cannot be done with them."""
+    faults = [(text[fault.start : fault.end], fault.what) for fault in held(text).faults]
+
+    assert faults == [(where, told)]
+
+
+def test_faults_stand_in_the_order_of_the_words() -> None:
+    """What is told first stands first, though a part is judged before the whole that holds it."""
+    text = "window > due and state + 1 > 2 and boxed.week / zero > 1"
+    starts = [fault.start for fault in held(text).faults]
+
+    assert starts == [0, text.index("state"), text.index("zero")]
+
+
+@pytest.mark.parametrize(
+    ("text", "value"),
+    [
+        ("boxed.week / boxed.best_week", Fraction(41, 39)),
+        ("owed", VALUES["owed"]),
+        ("owed * 2", Money((("EUR", Decimal("25.00")),))),
+        ("3 * owed", Money((("EUR", Decimal("37.50")),))),
+        ("balance - owed", Money((("EUR", Decimal("87.50")),))),
+        ("balance / owed", Fraction(8)),
+        ("owed / 3", Money((("EUR", Decimal("4.166666666667")),))),
+        ("owed * 3 / 8", Money((("EUR", Decimal("4.6875")),))),
+        ("due - made", Fraction(31)),
+        ("due + 3", date(2026, 4, 4)),
+        ("due - 3", date(2026, 3, 29)),
+    ],
+)
+def test_a_value_is_exact(text: str, value: Value) -> None:
+    """Arithmetic yields fractions, amounts in major units, days; money that no decimal number holds is cut after 12 places."""
+    assert held(text).value == value
 
 
 def test_absent_facts_are_named_and_nothing_is_decided() -> None:
