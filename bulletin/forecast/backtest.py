@@ -8,6 +8,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from dataclasses import dataclass, field
+from functools import cached_property
 
 import numpy as np
 
@@ -50,65 +51,91 @@ class Replayed:
         return (self.first, self.last) if way == FORECAST else self.others[way]
 
 
-def looked_back_from(days: Integers) -> Integers:
-    """The positions of the last open day of each week of a history (days counted from 1970-01-01), once enough is known."""
-    week = (days + 3) // 7
-    ends = np.flatnonzero(np.append(np.diff(week) > 0, False))
-    return ends[ends >= KNOWN - 1][-WEEKS:]
-
-
-def places_of(units: Integers) -> Integers:
-    """The places that are looked at."""
-    return np.unique(np.maximum(np.rint(float(units.mean()) * np.array(FAR)), 1).astype(np.int64))
-
-
-def replay(units: Integers, days: Integers) -> list[Replayed]:
-    """All windows of past weeks whose places have been reached, by week and place.
-
-    `units` are those of each open day; `days` the numbers of these days, followed by those of open days still ahead.
+@dataclass(frozen=True, eq=False)
+class Hindsight:
+    """A history looked back over: `units` are those of each open day, `days` the numbers of these days (counted from 1970-01-01)
+    followed by those of open days still ahead.
     """
-    weekday = (days + 3) % 7
-    places = places_of(units) if len(units) else np.zeros(0, np.int64)
-    weeks = looked_back_from(days[: len(units)]).tolist()
-    return [replayed for at in weeks for replayed in _as_of(units, weekday, places, at)]
 
+    units: Integers
+    days: Integers
 
-def _as_of(units: Integers, weekday: Integers, places: Integers, at: int) -> list[Replayed]:
-    """The windows as of one day."""
-    came = np.searchsorted(np.cumsum(units[at + 1 :]), places)
-    places, came = places[came < len(units) - at - 1], came[came < len(units) - at - 1]
-    if not len(places):
-        return []
-    known = units[: at + 1]
-    ahead = weekday[at + 1 :][: _reach(known, int(places[-1]))]
-    line = line_of(Output(known, weekday[: at + 1]), len(ahead))
-    if line is None:
-        return []
-    low, high = curves_of(draw_paths(line, ahead, FUTURES)).windows(places)
-    others = (
-        remaining_by_rate(known, places),
-        normal_approximation(known, places),
-        day_bootstrap(known, places, len(ahead), FUTURES),
-    )
-    begin = at + 1
-    return [
-        Replayed(
-            at,
-            int(place),
-            begin + int(low[number]),
-            begin + int(high[number]),
-            begin + int(came[number]),
-            {name: _ends(found, number, begin) for name, found in zip(REFERENCES, others, strict=True)},
+    @cached_property
+    def weeks(self) -> list[int]:
+        """The positions of the last open day of each past week, once enough is known."""
+        week = (self.days[: len(self.units)] + 3) // 7
+        ends = np.flatnonzero(np.append(np.diff(week) > 0, False))
+        found: list[int] = ends[ends >= KNOWN - 1][-WEEKS:].tolist()
+        return found
+
+    @cached_property
+    def places(self) -> Integers:
+        """The places that are looked at."""
+        if not len(self.units):
+            return np.zeros(0, np.int64)
+        return np.unique(np.maximum(np.rint(float(self.units.mean()) * np.array(FAR)), 1).astype(np.int64))
+
+    def came(self, at: int) -> Integers:
+        """The position of the day on which each place was reached, of those that have been, for who stood there after a day."""
+        came = at + 1 + np.searchsorted(np.cumsum(self.units[at + 1 :]), self.places)
+        return came[came < len(self.units)]
+
+    def separate(self, number: int) -> list[tuple[int, int]]:
+        """Weeks of which each begins when the place of the one before had come, from the first on, and when the place came."""
+        found: list[tuple[int, int]] = []
+        for at in self.weeks:
+            came = self.came(at)
+            if number < len(came) and (not found or at >= found[-1][1]):
+                found.append((at, int(came[number])))
+        return found
+
+    def told(self, at: int, places: Integers) -> tuple[Integers, Integers] | None:
+        """The first and the last day of the window of each place as of a day, as positions; None where too little was known."""
+        line = line_of(Output(self.units[: at + 1], self._weekday[: at + 1]), len(self._ahead(at, int(self.places[-1]))))
+        if line is None:
+            return None
+        low, high = curves_of(draw_paths(line, self._ahead(at, int(places[-1])), FUTURES)).windows(places)
+        return at + 1 + low, at + 1 + high
+
+    def plainly_told(self, at: int, places: Integers) -> dict[str, tuple[Integers, Integers]]:
+        """The same by each of the references."""
+        known, ahead = self.units[: at + 1], len(self._ahead(at, int(places[-1])))
+        ways = (
+            remaining_by_rate(known, places),
+            normal_approximation(known, places),
+            day_bootstrap(known, places, ahead, FUTURES),
         )
-        for number, place in enumerate(places)
-    ]
+        return {name: (_after(at, low), _after(at, high)) for name, (low, high) in zip(REFERENCES, ways, strict=True)}
+
+    @cached_property
+    def _weekday(self) -> Integers:
+        return (self.days + 3) % 7
+
+    def _ahead(self, at: int, place: int) -> Integers:
+        """The weekdays that are simulated for a place: several times the days that the recent rate asks for."""
+        known = self.units[: at + 1]
+        rate = max(float(known[-KNOWN:].mean()), float(known.mean()), 1e-3)
+        return self._weekday[at + 1 :][: int(SEVERAL * place / rate) + KNOWN]
 
 
-def _reach(known: Integers, place: int) -> int:
-    """Open days that are simulated for a place: several times those that the recent rate asks for."""
-    rate = max(float(known[-KNOWN:].mean()), float(known.mean()), 1e-3)
-    return int(SEVERAL * place / rate) + KNOWN
+def replay(hindsight: Hindsight) -> list[Replayed]:
+    """All windows of past weeks whose places have been reached, by week and place."""
+    return [replayed for at in hindsight.weeks for replayed in _as_of(hindsight, at)]
 
 
-def _ends(found: tuple[Reals, Reals], number: int, begin: int) -> Ends:
-    return begin + int(found[0][number]), begin + int(found[1][number])
+def _as_of(hindsight: Hindsight, at: int) -> list[Replayed]:
+    """The windows as of one day."""
+    came = hindsight.came(at)
+    places = hindsight.places[: len(came)]
+    told = hindsight.told(at, places) if len(places) else None
+    if told is None:
+        return []
+    ways = {FORECAST: told, **hindsight.plainly_told(at, places)}
+    ends = [{way: (int(low[number]), int(high[number])) for way, (low, high) in ways.items()} for number in range(len(places))]
+    windows = zip(places, came, ends, strict=True)
+    return [Replayed(at, int(place), *found.pop(FORECAST), int(day), found) for place, day, found in windows]
+
+
+def _after(at: int, days: Reals) -> Integers:
+    """Days ahead as positions in the history."""
+    return at + 1 + days.astype(np.int64)

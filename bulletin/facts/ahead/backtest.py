@@ -13,7 +13,7 @@ from bulletin.facts.counting.keys import Integers
 from bulletin.facts.scopes.calendar import day_of
 from bulletin.facts.scopes.day import Day
 from bulletin.facts.scopes.family import Gap
-from bulletin.forecast.backtest import KNOWN, Replayed
+from bulletin.forecast.backtest import KNOWN, Replayed, replay
 from bulletin.forecast.tally import Tally, tally
 
 NOTE = "output alone is replayed: what parts allowed can't be told from one count of stock"
@@ -58,7 +58,7 @@ def backtest_of(day: Day) -> Backtest | Gap:
     """The backtest of all output up to a day; why there is none."""
     outlook = day.once(Outlook)
     days = np.concatenate([outlook.past.days, outlook.ahead])
-    replayed = outlook.replayed
+    replayed = replay(outlook.hindsight)
     if not replayed:
         return Gap(f"no place was reached in a week that {KNOWN} open days of output came before")
     return Backtest(day.as_of, tuple(tally(replayed)), tuple(_in_days(one, days) for one in replayed), outlook.widening)

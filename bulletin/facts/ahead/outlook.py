@@ -21,12 +21,12 @@ from bulletin.facts.counting.keys import Integers
 from bulletin.facts.scopes.calendar import day_number, day_of
 from bulletin.facts.scopes.day import Day
 from bulletin.facts.scopes.family import Gap
-from bulletin.forecast.backtest import Replayed, replay
+from bulletin.forecast.backtest import Hindsight
 from bulletin.forecast.line import LEAST_DAYS, Line, Paths, draw_paths, line_of
 from bulletin.forecast.mix import Queues, mix_of, split
 from bulletin.forecast.output import Output, Reals
 from bulletin.forecast.parts import capped, least
-from bulletin.forecast.tally import widening
+from bulletin.forecast.widening import widening
 from bulletin.forecast.windows import Curves, curves_of, days_reached
 from bulletin.model import Window
 
@@ -88,9 +88,9 @@ class Outlook:
     @cached_property
     def queues(self) -> dict[str, int]:
         """Orders that stand in the queue of each model that was ever made or is waited for."""
-        place = self.day.once(backlog_of).place
-        model = self.day.table("orders").frame["model"].astype("str").to_numpy()
-        counts = {name: int((model[place > 0] == name).sum()) for name in self.past.models}
+        queued = self.day.once(backlog_of).queued
+        waiting = self.day.table("orders").frame["model"][queued].value_counts()
+        counts = {name: int(waiting.get(name, 0)) for name in self.past.models}
         made = dict(zip(self.past.models, self.past.units.sum(axis=0), strict=True))
         return {name: count for name, count in counts.items() if count or made[name]}
 
@@ -112,14 +112,14 @@ class Outlook:
         return Gap(f"too few working days of output are on record: a rate needs {LEAST_DAYS}, half of them with output")
 
     @cached_property
-    def replayed(self) -> list[Replayed]:
-        """Windows as of past weeks, and what came."""
-        return replay(self.past.units.sum(axis=1), np.concatenate([self.past.days, self.ahead]))
+    def hindsight(self) -> Hindsight:
+        """What the output of past weeks came to, and what could have been told as of them."""
+        return Hindsight(self.past.units.sum(axis=1), np.concatenate([self.past.days, self.ahead]))
 
     @cached_property
     def widening(self) -> int:
         """Open days by which each end of a window is put out, because too few of the past windows came true."""
-        return widening(self.replayed)
+        return widening(self.hindsight)
 
     def window(self, first: int, last: int) -> Window | None:
         """A window from one day ahead to another, widened where it must be; None where it ends beyond what is simulated."""
@@ -165,8 +165,8 @@ class Outlook:
         frame = self.day.table("orders").frame
         placed = frame["placed"].to_numpy().astype("datetime64[D]").astype(np.int64)
         stays = (placed >= days[0]) & (placed <= day_number(self.day.as_of)) & (frame["status"] != "cancelled").to_numpy()
-        model = frame["model"].astype("str").to_numpy()[stays]
-        return np.array([(model == name).sum() for name in models], np.float64) / len(days)
+        coming = frame["model"][stays].value_counts()
+        return np.array([coming.get(name, 0) for name in models], np.float64) / len(days)
 
     def _capped(self, model: str, free: Paths, driver: str) -> tuple[Paths, list[str]]:
         """Output under plan and parts, and the parts that hold it up in more than one future in a hundred."""
@@ -175,8 +175,8 @@ class Outlook:
         caps = [] if plan is None else [plan[:, None].astype(np.float32)]
         held = []
         most = max(float(self.queues[model] + 1), float(free[:SOON].max(initial=0)))
-        for supply in self.day.once(SupplyAhead).of(model, self.queues):
-            if supply.free >= most or supply.part == driver:
+        for supply in self.day.once(SupplyAhead).of(model, self.queues, most):
+            if supply.part == driver:
                 continue
             cap = supply.cap(self.ahead, after=after, futures=futures)
             caps.append(cap)

@@ -16,12 +16,13 @@ from bulletin.facts.ahead.open_days import open_days_behind
 from bulletin.facts.counting.joins import serial_keys
 from bulletin.facts.counting.keys import Integers
 from bulletin.facts.counting.models import models_of
-from bulletin.facts.counting.units import standing
+from bulletin.facts.counting.units import standing, units_of
 from bulletin.facts.scopes.calendar import day_number
 from bulletin.facts.scopes.day import Day
 
 SOON_BACK = 28
 """Days for which an opened unit is taken to be in rework."""
+COLUMNS = ("model", "event", "at", "day", "purpose")
 FOR_OTHERS = ("stock", "replacement")
 BACK = 420
 """Calendar days of history that are looked at."""
@@ -52,17 +53,16 @@ def past_output(day: Day) -> PastOutput:
     serial = day.once(serial_keys)["boxing"]
     lately = frame["day"] > pd.Timestamp(day.as_of) - pd.Timedelta(days=SOON_BACK)
     in_rework = (lately & (frame["event"] == "reopened")).to_numpy()
-    kept = frame[~in_rework]
-    units = standing(kept, serial[~in_rework])
-    latest = kept.iloc[units.last]
+    kept = frame.loc[~in_rework, list(COLUMNS)] if in_rework.any() else frame
+    units = standing(kept, serial[~in_rework]) if in_rework.any() else day.once(units_of)
     models = models_of(day)
     first = max(int(units.day.min()), day_number(day.as_of) - BACK) if len(units.day) else day_number(day.as_of)
     days = open_days_behind(day, first)
     if len(days) and days[-1] == day_number(day.as_of) and not (frame["day"] == pd.Timestamp(day.as_of)).any():
         days = days[:-1]
     at = np.searchsorted(days, units.day, side="right") - 1
-    model = pd.Categorical(latest["model"].astype("str"), categories=list(models)).codes.astype(np.int64)
-    serves = ~latest["purpose"].isin(FOR_OTHERS).to_numpy()
+    model = kept["model"].cat.set_categories(list(models)).cat.codes.to_numpy().astype(np.int64)[units.last]
+    serves = ~kept["purpose"].isin(FOR_OTHERS).to_numpy()[units.last]
     counts = [_count(at[chosen], model[chosen], (len(days), len(models))) for chosen in (serves, ~serves)]
     return PastOutput(days, models, counts[0], (counts[0] + counts[1]).sum(axis=1))
 

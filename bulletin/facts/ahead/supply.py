@@ -7,7 +7,7 @@ all can be had after the part's lead time, from today on, where parts.csv tells 
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Iterator, Mapping
 from fractions import Fraction
 from functools import cached_property
 
@@ -15,7 +15,7 @@ import numpy as np
 import pandas as pd
 
 from bulletin.facts.materials.materials import Materials
-from bulletin.facts.materials.needs import Needs
+from bulletin.facts.materials.shelves import NONE
 from bulletin.facts.materials.supply import Supply as Rows
 from bulletin.facts.materials.supply import supply_of
 from bulletin.facts.scopes.calendar import day_number
@@ -34,20 +34,24 @@ class SupplyAhead:
         """Begin with the day; without structure.csv and stock.csv no part limits anything."""
         self.day = day
         self.materials = day.once(Materials)
-        self._a_unit_takes: dict[str, dict[str, Fraction]] = {}
+        self._takes: dict[str, Mapping[str, Fraction]] = {}
 
-    def of(self, model: str, queues: Mapping[str, int]) -> list[Supply]:
-        """The supply of each bought part of a model, by id, in units of the model."""
+    def of(self, model: str, queues: Mapping[str, int], most: float) -> Iterator[Supply]:
+        """The supply, in units of the model, of each bought part of it that stands free for fewer than `most` of them; by id."""
         if not (self.day.has("structure") and self.day.has("stock")):
-            return []
-        return [self._supply(model, part, queues) for part in self.materials.bought([model])]
+            return
+        for part in self.materials.bought([model]):
+            units = self._share(model, part, queues) / self._taken_by(model)[part]
+            if self._free(part) * units < most:
+                yield self._supply(part, units)
 
-    def _supply(self, model: str, part: str, queues: Mapping[str, int]) -> Supply:
-        needs = self._of_a_unit(part)
-        wanted = {other: needs[other] * queues.get(other, 0) for other in needs if other in queues}
-        total = sum(wanted.values(), Fraction(0))
-        share = wanted[model] / total if total else Fraction(1, len(wanted))
-        units = share / needs[model]
+    def _share(self, model: str, part: str, queues: Mapping[str, int]) -> Fraction:
+        """The share of a part that is there for one model: as the needs of the queues are, else equal ones."""
+        wanted = {other: self._taken_by(other).get(part, NONE) * queues[other] for other in queues}
+        total = sum(wanted.values(), NONE)
+        return wanted[model] / total if total else Fraction(1, sum(part in self._taken_by(other) for other in queues))
+
+    def _supply(self, part: str, units: Fraction) -> Supply:
         coming = sorted((purchase.due, purchase.quantity) for purchase in self._rows(part).coming)
         due = [day_number(day) for day, _ in coming]
         quantity = [float(Fraction(quantity) * units) for _, quantity in coming]
@@ -59,24 +63,30 @@ class SupplyAhead:
         past = PastLateness(self._came(part), np.concatenate([np.zeros(0), *others]))
         return Supply(part, float(self._free(part) * units), np.array(due, np.int64), np.array(quantity), past)
 
-    def _of_a_unit(self, part: str) -> dict[str, Fraction]:
-        """What a unit of each model, or of each made part, takes of a part, shelves apart; of those that take any."""
-        if part not in self._a_unit_takes:
-            above = self._bare.structure.above([part])
-            found = {parent: self._bare.of({parent: 1}, [part])[part] for parent in above if parent != part}
-            self._a_unit_takes[part] = {parent: need for parent, need in found.items() if need}
-        return self._a_unit_takes[part]
-
-    @cached_property
-    def _bare(self) -> Needs:
-        """The structure with nothing on its shelves."""
-        return Needs(self.materials.structure, {})
+    def _taken_by(self, parent: str) -> Mapping[str, Fraction]:
+        """What one of a model, or of a made part, takes of each bought part at any level, shelves apart."""
+        if parent not in self._takes:
+            taken: dict[str, Fraction] = {}
+            for component, quantity in self.materials.structure.uses.get(parent, ()):
+                made = self.materials.structure.is_made(component)
+                for part, each in self._taken_by(component).items() if made else ((component, Fraction(1)),):
+                    taken[part] = taken.get(part, NONE) + quantity * each
+            self._takes[parent] = taken
+        return self._takes[parent]
 
     def _free(self, part: str) -> Fraction:
         """What stands free of a part, and of it inside what stands made."""
-        shelves = self.materials.shelves
-        inside = (max(shelves.free(made), Fraction(0)) * need for made, need in self._of_a_unit(part).items())
-        return shelves.free(part) + sum(inside, Fraction(0))
+        return self.materials.shelves.free(part) + self._inside.get(part, NONE)
+
+    @cached_property
+    def _inside(self) -> Mapping[str, Fraction]:
+        """What of each bought part stands inside what stands made and free."""
+        inside: dict[str, Fraction] = {}
+        for made in self.materials.structure.uses:
+            free = self.materials.shelves.free(made)
+            for part, each in self._taken_by(made).items() if free > 0 else ():
+                inside[part] = inside.get(part, NONE) + free * each
+        return inside
 
     def _rows(self, part: str) -> Rows:
         return self._supply_of.get(part, Rows())
