@@ -515,9 +515,10 @@ class OrderLine:
     """Where one unit of an order stands: what support pastes, before it is put into words.
 
     `status` is as in orders.csv, or `held` or `refund` for waiting orders outside the queue. `place` counts from 1 within
-    the queue of the model. `reopened` is the day its box was opened last, `held_up` are the parts it waits for, `credit` is
-    what the line has earned by waiting so far, used or not, `hazards` are the open safety defects of the unit. `hold`,
-    `refund` and `store_credit` are those of the whole order, the same on each of its lines.
+    the queue of the model. `unforeseen` says why an order in the queue has no window: the history is too short, or it lies further
+    off than the forecast and the parts on order reach. `reopened` is the day its box was opened last, `held_up` are the parts it
+    waits for, `credit` is what the line has earned by waiting so far, used or not, `hazards` are the open safety defects of the
+    unit. `hold`, `refund` and `store_credit` are those of the whole order, the same on each of its lines.
     """
 
     order: str
@@ -533,6 +534,7 @@ class OrderLine:
     promised: date | None = None
     window: Window | None = None
     arrival: Window | None = None
+    unforeseen: Literal["", "history", "reach"] = ""
     boxed: date | None = None
     closed: date | None = None
     delivered: date | None = None

@@ -6,6 +6,7 @@ it says so. Waiting credit is store credit, never money.
 
 from __future__ import annotations
 
+from dataclasses import replace
 from typing import TYPE_CHECKING, Any
 
 from markupsafe import Markup
@@ -17,25 +18,34 @@ from bulletin.documents.order_status import status
 from bulletin.documents.phrases import direction
 from bulletin.documents.tree import parse_fragment
 from bulletin.documents.voice import Voice, voice_for
+from bulletin.formats.windows import is_ahead
 from bulletin.model import Names
 from bulletin.values import to_json
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
+    from datetime import date
 
-    from bulletin.model import Maker, Notice, OrderLine
+    from bulletin.model import Maker, Notice, OrderLine, Window
 
 NAMELESS = Names()
 
 
-def order_text(lines: Sequence[OrderLine], maker: Maker, locale: str, names: Names = NAMELESS) -> str:
-    """One paragraph of plain text. `lines` are all of one order, one at least; a locale without phrases gets the maker's."""
-    return parse_fragment(paragraph(lines, voice_for(maker, locale, names))).text()
+def order_text(
+    lines: Sequence[OrderLine], maker: Maker, locale: str, names: Names = NAMELESS, *, today: date | None = None
+) -> str:
+    """One paragraph of plain text. `lines` are all of one order, one at least; a locale without phrases gets the maker's.
+
+    `today` is the day it is told on, the as-of date of the lines unless it is given: nothing that has gone by is still expected.
+    """
+    return parse_fragment(paragraph(lines, voice_for(maker, locale, names, today or lines[0].as_of))).text()
 
 
-def order_html(lines: Sequence[OrderLine], maker: Maker, locale: str, names: Names = NAMELESS) -> str:
+def order_html(
+    lines: Sequence[OrderLine], maker: Maker, locale: str, names: Names = NAMELESS, *, today: date | None = None
+) -> str:
     """The same paragraph for a mail, each figure and date with its exact value."""
-    voice = voice_for(maker, locale, names)
+    voice = voice_for(maker, locale, names, today or lines[0].as_of)
     tag = voice.speaker.locale
     return str(Markup('<p lang="{}" dir="{}">{}</p>').format(tag, direction(tag), paragraph(lines, voice)))
 
@@ -71,7 +81,13 @@ def notice_json(notice: Notice | None) -> dict[str, str | None] | None:
 
 def paragraph(lines: Sequence[OrderLine], voice: Voice) -> Markup:
     """All lines of an order in one paragraph, marked."""
-    return voice.joined(_one(lines[0], voice) if len(lines) == 1 else _several(lines, voice))
+    ahead = [replace(line, window=_ahead(line.window, voice), arrival=_ahead(line.arrival, voice)) for line in lines]
+    return voice.joined(_one(ahead[0], voice) if len(ahead) == 1 else _several(ahead, voice))
+
+
+def _ahead(window: Window | None, voice: Voice) -> Window | None:
+    """A window that is not over yet."""
+    return window if window and is_ahead(window, voice.today) else None
 
 
 def _one(line: OrderLine, voice: Voice) -> list[Markup]:

@@ -121,22 +121,12 @@ def opened_again(line: OrderLine, voice: Voice) -> list[Markup]:
 
 def boxing(window: Window | None, subject: Markup, voice: Voice) -> list[Markup]:
     """When units are expected to be boxed; `subject` says which."""
-    if window is None:
-        return []
-    first, last = voice.day(window.first), voice.day(window.last)
-    if window.first == window.last:
-        return [voice.say("We expect to box %(subject)s around %(date)s.", subject=subject, date=first)]
-    return [voice.say("We expect to box %(subject)s between %(first)s and %(last)s.", subject=subject, first=first, last=last)]
+    return [voice.say("We expect to box %(subject)s %(when)s.", subject=subject, when=voice.when(window))] if window else []
 
 
 def arrival(window: Window | None, voice: Voice) -> list[Markup]:
     """When units are expected at the customer's door, where that is known."""
-    if window is None:
-        return []
-    first, last = voice.day(window.first), voice.day(window.last)
-    if window.first == window.last:
-        return [voice.say("We expect delivery around %(date)s.", date=first)]
-    return [voice.say("We expect delivery between %(first)s and %(last)s.", first=first, last=last)]
+    return [voice.say("We expect delivery %(when)s.", when=voice.when(window))] if window else []
 
 
 def promise(line: OrderLine, voice: Voice) -> list[Markup]:
@@ -144,13 +134,37 @@ def promise(line: OrderLine, voice: Voice) -> list[Markup]:
     if line.window is not None:
         return _missed(line.window, line.promised, voice)
     if line.promised is None:
-        return [voice.say("We can't give you a date yet.")]
+        return [_undated(line, voice)]
     day = voice.day(line.promised)
-    if line.promised < line.as_of:
+    if line.promised < voice.today:
         return [_passed(day, voice)]
     if line.status == "held":
         return [voice.say("The date we last gave you for shipping, %(date)s, may move because of the hold.", date=day)]
-    return [voice.say("The date we last gave you for shipping is %(date)s.", date=day)]
+    return [voice.say("The date we last gave you for shipping is %(date)s.", date=day), *_unchecked(line, voice)]
+
+
+def _undated(line: OrderLine, voice: Voice) -> Markup:
+    """That there is no date, and why, where that is known."""
+    match line.unforeseen:
+        case "history":
+            return voice.say("We can't give you a date yet: we have not built for long enough to forecast one.")
+        case "reach":
+            return voice.say(
+                "We can't give you a date yet: your turn lies further ahead than our forecast and the parts on order reach."
+            )
+        case _:
+            return voice.say("We can't give you a date yet.")
+
+
+def _unchecked(line: OrderLine, voice: Voice) -> list[Markup]:
+    """That nobody can say whether the date last told holds, and why."""
+    match line.unforeseen:
+        case "history":
+            return [voice.say("We have not built for long enough to say whether that still holds.")]
+        case "reach":
+            return [voice.say("Our forecast and the parts on order do not reach far enough to say whether that still holds.")]
+        case _:
+            return []
 
 
 def _passed(day: Markup, voice: Voice) -> Markup:

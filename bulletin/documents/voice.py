@@ -18,7 +18,7 @@ if TYPE_CHECKING:
     from collections.abc import Sequence
     from datetime import date
 
-    from bulletin.model import Maker, Money, Name
+    from bulletin.model import Maker, Money, Name, Window
 
 
 STOPPED_TWICE = re.compile(r"(\.\u200f?</data>)\.")
@@ -30,11 +30,12 @@ UNSPACED = frozenset({"ja", "th", "zh"})
 
 @dataclass(frozen=True, slots=True)
 class Voice:
-    """A locale's phrases, figures and names."""
+    """A locale's phrases, figures and names, and the day it speaks on: what lies before that is not told as still to come."""
 
     speaker: Speaker
     figures: Format
     names: Names
+    today: date
     contact: str = ""
 
     def say(self, phrase: str, /, **fill: object) -> Markup:
@@ -48,6 +49,11 @@ class Voice:
     def day(self, day: date) -> Markup:
         """A date, written long."""
         return moment(self.figures.day(day), day.isoformat())
+
+    def when(self, window: Window) -> Markup:
+        """A window as it lies ahead of today: between two days or parts of months, around one day, or by its end."""
+        pieces = self.figures.window(window, self.today, "between").pieces
+        return Markup("").join(moment(piece.text, piece.machine[0]) if piece.machine else escape(piece.text) for piece in pieces)
 
     def number(self, number: int) -> Markup:
         """A count."""
@@ -84,7 +90,7 @@ class Voice:
         return Markup(self.figures.listing([str(escape(item)) for item in items]))
 
 
-def voice_for(maker: Maker, locale: str, names: Names) -> Voice:
-    """The voice for a reader's locale, or for the maker's first where there are no phrases in it."""
+def voice_for(maker: Maker, locale: str, names: Names, today: date) -> Voice:
+    """The voice for a reader's locale, or for the maker's first where there are no phrases in it; `today` is when it speaks."""
     tag = spoken_locale(locale, maker.locales)
-    return Voice(Speaker(tag), Format(tag, names), names, maker.contact)
+    return Voice(Speaker(tag), Format(tag, names), names, today, maker.contact)

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import replace
 from datetime import date
-from typing import TYPE_CHECKING, Any
+from typing import TYPE_CHECKING, Any, Literal
 
 import numpy as np
 import pandas as pd
@@ -13,7 +13,7 @@ from bulletin.facts.ahead.lanes import carried
 from bulletin.facts.ahead.windows import order_windows
 from bulletin.facts.counting.backlog import backlog_of
 from bulletin.facts.counting.keys import Integers, texts
-from bulletin.facts.counting.order_units import NONE, order_units
+from bulletin.facts.counting.order_units import order_units
 from bulletin.facts.counting.reopening import reopened_days
 from bulletin.facts.counting.telling import telling_of
 from bulletin.facts.counting.units import units_of
@@ -26,6 +26,7 @@ from bulletin.facts.order_papers import hold_of, refund_of
 from bulletin.facts.order_shortages import shortages_of
 from bulletin.facts.scopes.family import Gap
 from bulletin.model import Money, OrderLine, Window
+from bulletin.tables.integer_keys import NONE
 from bulletin.tables.natural import natural_key
 
 if TYPE_CHECKING:
@@ -119,6 +120,7 @@ def _line(day: Day, position: int, row: Mapping[Any, Any], reopened: date | None
         place=row["place"] or None,
         ahead_of=row["place"] - 1 if row["place"] else None,
         window=window,
+        unforeseen="" if window or not row["place"] else _unforeseen(day),
         arrival=_arrival(day, position, window or _boxed_then(row)),
         reopened=reopened,
         held_up=shortages_of(day, position, row["model"]) if row["status"] in WAITS else (),
@@ -127,6 +129,10 @@ def _line(day: Day, position: int, row: Mapping[Any, Any], reopened: date | None
         notice_due=notice_of(day, position),
         hazards=hazards_of(day, row["order"], str(day.table("orders").frame["serial"].iloc[position])),
     )
+
+
+def _unforeseen(day: Day) -> Literal["history", "reach"]:
+    return "history" if isinstance(day.once(order_windows), Gap) else "reach"
 
 
 def _boxed_then(row: Mapping[Any, Any]) -> Window | None:

@@ -14,6 +14,7 @@ from typing import TYPE_CHECKING, Literal
 from bulletin.formats.figures import Day
 from bulletin.formats.levelled import level
 from bulletin.formats.patterns import NEVER, alternatives, any_of, group, phrases
+from bulletin.formats.told_days import THIRDS
 from bulletin.formats.vocabulary import Vocabulary
 
 if TYPE_CHECKING:
@@ -31,6 +32,8 @@ CJK = re.compile(r"(?:(?P<year>\d{4})年)?(?P<month>\d{1,2})月(?:(?P<day>\d{1,2
 CJK_YEAR = re.compile(r"(?P<year>(?:19|20)\d\d)年(?!間)")
 CJK_LAST_DAY = re.compile(r"(?:から|～|-|–)(?P<day>\d{1,2})日(?!間)")
 BARE_YEAR = re.compile(r"(?<![\w.,$€£¥-])(?P<year>(?:19|20)\d\d)(?![\w%]|[.,]\d)")
+AND = "و"
+"""The Arabic word for it, which is written onto the next one."""
 DASH = r"[ ]?[–—-][ ]?"
 SHIFTS: Mapping[str, str] = MappingProxyType(
     {
@@ -66,6 +69,8 @@ class Calendar:
     first_of_two: re.Pattern[str]
     second_of_two: re.Pattern[str]
     month: re.Pattern[str]
+    month_part: re.Pattern[str]
+    thirds: Mapping[str, int]
     weekday: re.Pattern[str]
     weeks: re.Pattern[str]
     quarters: re.Pattern[str]
@@ -86,7 +91,7 @@ def calendar(locale: Locale, words: Vocabulary) -> Calendar:
     cjk = "年" in str(locale.date_formats["long"].pattern)
     month_day = rf"(?<!\w)(?P<month>{listed})\.? {DAY}(?:st|nd|rd|th)?(?![\d\w]|[.,]\d|:\d)(?:,? {YEAR})?"
     of = r"(?: of| de| del)?"
-    day_month = rf"(?<![\w.,]){DAY}{MARK}{of} ?(?P<month>{listed})(?!\w)(?:\.(?= \d))?(?:,?{of} {YEAR})?"
+    day_month = rf"(?:(?<![\w.,])|(?<=\b{AND})){DAY}{MARK}{of} ?(?P<month>{listed})(?!\w)(?:\.(?= \d))?(?:,?{of} {YEAR})?"
     joint = rf"(?:{DASH}| (?:{joints}) )"
     return Calendar(
         numbered_months=cjk,
@@ -100,6 +105,8 @@ def calendar(locale: Locale, words: Vocabulary) -> Calendar:
         first_of_two=NEVER if cjk else re.compile(rf"(?<![\w.,])(?P<first>\d{{1,2}}){MARK}{joint}(?:the )?$"),
         second_of_two=CJK_LAST_DAY if cjk else re.compile(rf"{joint}(?:the )?{DAY}{MARK}(?![\d\w]|[.,]\d)(?:,? {YEAR})?"),
         month=NEVER if cjk else re.compile(rf"(?<!\w)(?P<month>{alternatives(wide)})(?!\w)(?:,?(?: de| del| of)? {YEAR})?"),
+        month_part=_month_part(words.words.get("month_parts", {}), wide, cjk=cjk),
+        thirds=_thirds(words.words.get("month_parts", {})),
         weekday=re.compile(alternatives(weekdays)) if cjk else re.compile(rf"(?<!\w)(?:{alternatives(weekdays)})s?(?!\w)"),
         weeks=_bordered(words.words.get("week_patterns", ())),
         quarters=_bordered(words.words.get("quarter_patterns", ())),
@@ -121,6 +128,24 @@ def _months(locale: Locale, widths: Iterable[Literal["wide", "abbreviated"]]) ->
     return {name: number for name, number in names.items() if not name[0].isdigit()}
 
 
+def _thirds(words: Mapping[str, list[str]]) -> dict[str, int]:
+    """Words for the thirds of a month, numbered from 1."""
+    return {level(word): third for third, part in enumerate(THIRDS, 1) for word in words.get(part, ())}
+
+
+def _month_part(words: Mapping[str, list[str]], months: Iterable[str], *, cjk: bool) -> re.Pattern[str]:
+    """Parts of a month; behind words like "until" they say no more than the month, since all days up to them are meant."""
+    if not words:
+        return NEVER
+    part, upto = alternatives(_thirds(words)), alternatives(words["upto"])
+    if cjk:
+        return re.compile(
+            rf"(?P<told>(?:(?P<year>\d{{4}})年)?(?P<month>\d{{1,2}})月の?(?P<part>{part}))(?P<upto>{upto})?"
+        )
+    month = rf"(?:[ -]| d[e'] ?| of )(?P<month>{alternatives(months)})(?!\w)(?:,?(?: de| del| of)? {YEAR})?"
+    return re.compile(rf"(?<!\w)(?:(?P<upto>{upto}) )?{AND}?(?P<told>(?P<part>{part}){month})")
+
+
 def _is_day_first(locale: Locale) -> bool:
     pattern = str(locale.date_formats["short"].pattern)
     return pattern.lower().index("d") < pattern.index("M")
@@ -140,6 +165,7 @@ def dates(plain: str, text: str, calendar: Calendar, words: Vocabulary) -> Itera
         yield Found(match.start(), match.end(), Day(year=int(match["year"]), week=int(match["week"])))
     for match in CLOCK.finditer(plain):
         yield Found(match.start(), match.end(), Day())
+    yield from _month_parts(plain, text, calendar)
     yield from _named_days(plain, calendar)
     for match in calendar.month.finditer(plain):
         if _is_month(match, text, words):
@@ -167,6 +193,15 @@ def _numeric(match: re.Match[str], calendar: Calendar, *, dotted: bool) -> Itera
         return
     if 1 <= month <= 12 and 1 <= day <= 31:
         yield Found(match.start(), match.end(), Day(2000 + year if year is not None and year < 100 else year, month, day))
+
+
+def _month_parts(plain: str, text: str, calendar: Calendar) -> Iterator[Found]:
+    for match in calendar.month_part.finditer(plain):
+        month = int(match["month"]) if calendar.numbered_months else calendar.months[match["month"]]
+        named = not calendar.capital_names or text[match.start("month")].isupper()
+        if named and 1 <= month <= 12:
+            third = None if match["upto"] else calendar.thirds[match["part"]]
+            yield Found(*match.span("told"), Day(_number(match["year"]), month, third=third))
 
 
 def _named_days(plain: str, calendar: Calendar) -> Iterator[Found]:

@@ -14,7 +14,8 @@ Rounding = Literal["", "about", "nearly", "above", "at_least", "below", "at_most
 class Day:
     """As much of a date as the words say; None where they do not.
 
-    `weekday` counts from 0 for Monday. `shift` is in days from the as-of date (tomorrow: 1), `week_shift`, `month_shift`,
+    `third` is that of the month (early 1, mid 2, late 3). `weekday` counts from 0 for Monday.
+    `shift` is in days from the as-of date (tomorrow: 1), `week_shift`, `month_shift`,
     `quarter_shift` and `year_shift` in those (next week: 1). A season or a time of day says nothing that a fact could hold.
     """
 
@@ -29,6 +30,7 @@ class Day:
     month_shift: int | None = None
     quarter_shift: int | None = None
     year_shift: int | None = None
+    third: int | None = None
 
 
 @dataclass(frozen=True, slots=True)

@@ -21,11 +21,11 @@ from babel.numbers import NumberPattern, format_compact_decimal, parse_pattern
 
 from bulletin.formats.exact import Exact, half_up, machine_number, share_decimals, shown
 from bulletin.formats.filters import FORMS, Length, length_of, misfit, unfitting
-from bulletin.formats.intervals import interval
 from bulletin.formats.locales import groups_four_digits, locale_of, nouns
 from bulletin.formats.printed import Piece, Printed
 from bulletin.formats.spelling import spelled_out
 from bulletin.formats.vocabulary import load
+from bulletin.formats.windows import Use, window_pieces
 from bulletin.model import Call, Fact, Money, Name, Names, Range, Value, Window
 from bulletin.settings.codes import minor_digits
 
@@ -104,9 +104,9 @@ class Format:
             self._days[day, length] = format_date(day, length, locale=self.babel)
         return self._days[day, length]
 
-    def window(self, window: Window) -> str:
-        """Two days as one interval: `March 5 – 9, 2026`."""
-        return "".join(piece.text for piece in self._window(window))
+    def window(self, window: Window, as_of: date, use: Use = "printed") -> Printed:
+        """A window as it is told on a day: `March 5 – 9, 2026`, `early May to mid-June 2026`, `between ... and ...`."""
+        return Printed(window_pieces(window, as_of, self.babel, use))
 
     def listing(self, items: list[str]) -> str:
         """Items joined as the locale joins them: `a, b, and c`; the locale's word for none where there are none."""
@@ -163,7 +163,7 @@ class Format:
             case int() | Decimal() | Fraction():
                 return (Piece(self._shown(fact, value, form), "data", (machine_number(value),)),)
             case Window():
-                return self._window(value)
+                return window_pieces(value, fact.as_of, self.babel)
             case Range():
                 return (self._bound(value.low), Piece(self._told.get("range_sign", "–")), self._bound(value.high))
             case date():
@@ -186,12 +186,6 @@ class Format:
 
     def _bound(self, value: int) -> Piece:
         return Piece(self.number(value), "data", (str(value),))
-
-    def _window(self, window: Window) -> tuple[Piece, ...]:
-        if window.first == window.last:
-            return (Piece(self.day(window.first), "time", (window.first.isoformat(),)),)
-        first, glue, last = interval(window, self.babel)
-        return Piece(first, "time", (window.first.isoformat(),)), Piece(glue), Piece(last, "time", (window.last.isoformat(),))
 
     def _money(self, money: Money) -> tuple[Piece, ...]:
         """Each amount a piece, with the glue of the locale's list pattern; zeros stand only where there is nothing else."""

@@ -8,6 +8,9 @@ from datetime import date, timedelta
 
 from bulletin.formats.figures import Day
 
+THIRDS = ("early", "mid", "late")
+"""The parts of a month, as the word lists call them."""
+
 
 @dataclass(frozen=True, slots=True)
 class Today:
@@ -31,9 +34,15 @@ def is_day(told: Day, value: date, today: Today | None) -> bool:
         (told.weekday, value.weekday()),
         (told.week, calendar.week),
         (told.quarter, _quarter(value)),
+        (told.third, third_of(value)),
     )
     said = [(ours, theirs) for ours, theirs in (*parts, *_shifted(told, value, today)) if ours is not None]
     return bool(said) and all(ours == theirs for ours, theirs in said)
+
+
+def third_of(day: date) -> int:
+    """The third of its month that a day lies in: 1 up to the 10th, 2 up to the 20th, 3 to the end."""
+    return min((day.day + 9) // 10, 3)
 
 
 def _shifted(told: Day, value: date, today: Today | None) -> Iterator[tuple[int | None, int | None]]:

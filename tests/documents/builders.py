@@ -79,7 +79,7 @@ We boxed {{ boxed.week }} looms this week, [our best week so far]{boxed.week > b
 
 - {{ orders.waiting }} orders wait for a Heron 8 or a Heron 12.
 - The part we watch is {{ coverage.tightest }}; the next ones are due on {{ coverage.part["P-104"].next_arrival }}.
-- We expect to clear the queue between {{ forecast.cleared }}.
+- We expect to clear the queue {{ forecast.cleared }}.
 
 > [The new warp beam is a joy to wind]{opinion}.
 

@@ -144,6 +144,62 @@ def test_window_of_one_day_is_never_a_bare_date() -> None:
     assert "around April 1, 2026" in said(line(window=Window(date(2026, 4, 1), date(2026, 4, 1))))
 
 
+@pytest.mark.parametrize(
+    ("locale", "boxing", "delivery"),
+    [
+        ("en", "We expect to box your order between early June and late July 2026.", "between mid-June and late July 2026"),
+        (
+            "de", "Wir rechnen damit, Ihre Bestellung zwischen Anfang Juni und Ende Juli 2026 zu verpacken.",
+            "Mit der Zustellung rechnen wir zwischen Mitte Juni und Ende Juli 2026.",
+        ),
+        (
+            "fr", "Nous prévoyons d’emballer votre commande entre début juin et fin juillet 2026.",
+            "Nous prévoyons la livraison entre mi-juin et fin juillet 2026.",
+        ),
+        (
+            "es", "Prevemos embalar su pedido entre principios de junio y finales de julio de 2026.",
+            "Prevemos la entrega entre mediados de junio y finales de julio de 2026.",
+        ),
+        ("ja", "2026年6月上旬から7月下旬の間にご注文の箱詰めを行う見込みです。", "6月中旬から7月下旬の間にお届けの見込みです。"),
+        (
+            "pl", "że zapakujemy Państwa zamówienie między początkiem czerwca a końcem lipca 2026.",
+            "Doręczenia spodziewamy się między połową czerwca a końcem lipca 2026.",
+        ),
+        ("ar", "بين أوائل يونيو وأواخر يوليو 2026.", "نتوقع التسليم بين منتصف يونيو وأواخر يوليو 2026."),
+    ],
+)  # fmt: skip
+def test_far_windows_are_told_in_parts_of_months(locale: str, boxing: str, delivery: str) -> None:
+    """Nobody plans by the day two months ahead; the sentences stay grammatical in each language."""
+    far = line(window=Window(date(2026, 6, 5), date(2026, 7, 24)), arrival=Window(date(2026, 6, 11), date(2026, 7, 30)))
+    actual = said(far, locale=locale)
+
+    assert boxing in actual
+    assert delivery in actual
+
+
+def test_days_gone_by_are_not_told_as_still_to_come() -> None:
+    """A window that has begun is told by its end, one that is over not at all: then there is no date yet."""
+    waiting = line(window=Window(date(2026, 4, 1), date(2026, 4, 9)), arrival=Window(date(2026, 3, 30), date(2026, 4, 2)))
+    within, after = (order_text([waiting], FENNMOOR, "en", NAMES, today=date(2026, 4, day)) for day in (3, 10))
+
+    assert "We expect to box your order by April 9, 2026 at the latest." in within
+    assert "delivery" not in within
+    assert "We expect" not in after
+    assert "We can't give you a date yet." in after
+
+
+@pytest.mark.parametrize("locale", LOCALES)
+@pytest.mark.parametrize("promised", [None, date(2026, 4, 20)])
+def test_why_there_is_no_window_is_said(locale: str, promised: date | None) -> None:
+    """A history too short and a place too far off are told apart, with a date told before and without one."""
+    lines = (line(place=3, promised=promised, unforeseen=why) for why in ("", "history", "reach"))
+    known, short, far = (said(each, locale=locale) for each in lines)
+
+    assert 3 == len({known, short, far})
+    assert len(short) > len(known)
+    assert len(far) > len(known)
+
+
 def test_store_credit_is_never_called_money() -> None:
     """Credit is store credit wherever it is told."""
     actual = said(line(**without_papers()))
