@@ -12,12 +12,18 @@ from types import MappingProxyType
 SETTINGS: Mapping[str, str] = MappingProxyType(
     {
         "settings-missing": "this is no data folder: go into yours, or name it with --data ({folder} has no bulletin.toml)",
-        "settings-not-utf-8": "bulletin.toml is not UTF-8 from here on: save it as UTF-8",
+        "settings-not-utf-8": "this file is not UTF-8 from here on: save it as UTF-8",
         "settings-not-toml": "this is not TOML: {fault}",
         "settings-text-unquoted": "this is not TOML ({fault}): put text in quotation marks",
         "setting-unknown": 'no setting is called "{key}"',
         "setting-missing": 'the setting "{key}" is missing',
         "setting-wrong": '"{key}" is "{words}", expected was {expected}',
+        "notice-rule-unknown": (
+            "nothing is known of {words}: notices under it say nothing of silence until a file of texts names it (texts = ...)"
+        ),
+        "notice-texts-missing": "the data folder has no {words}: the texts of notices stand in a file of it",
+        "notice-texts-outside": "{words} lies outside the data folder: the texts of notices stand in a file of it",
+        "notice-words-untranslated": "these words are missing in {locales}: their readers get the English ones",
         "time-zone-missing": "no time_zone is set: days are those of UTC",
         "fill-unused": '"fill" names {column}, but the file has that column: what the file says is read',
         "leave-out-unused": 'no row has "{words}" in {column}: this takes nothing away',

@@ -9,25 +9,19 @@ from collections.abc import Mapping
 from datetime import date
 from decimal import Decimal
 from functools import cached_property
-from typing import Annotated, Any, Literal, TypeVar
+from typing import Annotated, Any, Literal
 from zoneinfo import ZoneInfo
 
-from pydantic import AfterValidator, BaseModel, BeforeValidator, ConfigDict, Field
+from pydantic import AfterValidator, BeforeValidator, Field, PrivateAttr
 
-from bulletin.settings.codes import locale_tag, markets
+from bulletin.settings.codes import markets
 from bulletin.settings.holiday import is_holiday, is_holiday_code
+from bulletin.settings.notice_texts import NoticeTerms
+from bulletin.settings.section import LocaleTag, Section, Several, Text
 
-Item = TypeVar("Item")
 Weekday = Literal["monday", "tuesday", "wednesday", "thursday", "friday", "saturday", "sunday"]
 WEEKDAYS: tuple[Weekday, ...] = ("monday", "tuesday", "wednesday", "thursday", "friday", "saturday", "sunday")
 DATE_PARTS = ({"%Y", "%y"}, {"%m", "%b", "%B"}, {"%d"})
-
-
-def _locale(tag: str) -> str:
-    known = locale_tag(tag)
-    if known is None:
-        raise ValueError("a BCP 47 locale that CLDR knows, such as de or pt-BR")
-    return known
 
 
 def _zone(name: str) -> str:
@@ -80,12 +74,6 @@ def _pattern(pattern: str) -> str:
     return pattern
 
 
-def _not_empty(words: str) -> str:
-    if not words.strip():
-        raise ValueError("some text")
-    return words
-
-
 def _exact_amount(given: Any) -> Any:
     if isinstance(given, str):
         try:
@@ -99,22 +87,9 @@ def _exact_amount(given: Any) -> Any:
     raise ValueError('an amount in quotation marks, such as "10.00"')
 
 
-def _tuple(given: Any) -> Any:
-    return tuple(given) if isinstance(given, list) else given
-
-
-Several = Annotated[tuple[Item, ...], BeforeValidator(_tuple)]
-Text = Annotated[str, AfterValidator(_not_empty)]
-LocaleTag = Annotated[str, AfterValidator(_locale)]
 Amount = Annotated[Decimal, BeforeValidator(_exact_amount)]
 Share = Annotated[Decimal, Field(gt=0, lt=1)]
 Days = Annotated[int, Field(ge=0)]
-
-
-class Section(BaseModel):
-    """A table of bulletin.toml: unknown keys are faults, nothing is converted quietly, nothing changes afterwards."""
-
-    model_config = ConfigDict(extra="forbid", frozen=True, strict=True, ignored_types=(cached_property,))
 
 
 class Maker(Section):
@@ -179,7 +154,25 @@ class Notice(Section):
 
     markets: Annotated[Several[Annotated[str, AfterValidator(_market)]], Field(min_length=1)]
     rule: Text
-    days: Annotated[int, Field(ge=1)]
+    days: Annotated[int, Field(ge=1)] | None = None
+    texts: Text | None = None
+    _terms: NoticeTerms = PrivateAttr()
+
+    @property
+    def terms(self) -> NoticeTerms:
+        """What the rule says, by the maker's own file or the shipped one; the reader of the settings has bound it."""
+        return self._terms
+
+    @property
+    def limit(self) -> int:
+        """The days after the order within which one is to leave that was never told a date."""
+        return self.days or self.terms.rule.days
+
+    def under(self, terms: NoticeTerms) -> Notice:
+        """The same markets under these terms."""
+        bound = self.model_copy()
+        bound._terms = terms
+        return bound
 
 
 class TableSettings(Section):
