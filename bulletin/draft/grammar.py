@@ -13,7 +13,7 @@ printed    = fact { "|" filter [ "(" string ")" ] }
 from __future__ import annotations
 
 from collections.abc import Callable
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from fractions import Fraction
 from typing import cast
 
@@ -191,7 +191,8 @@ class Reader:
         inner = self._comparison()
         self._close(opening, ")")
         self.depth -= 1
-        return inner
+        closed = self.signs.tokens[self.at - 1]
+        return replace(inner, start=opening.start, end=closed.end) if isinstance(inner, Arithmetic | Comparison) else inner
 
     def _reference(self) -> Reference:
         first = self._next()

@@ -169,6 +169,85 @@ def test_everything_else_is_refused(text: str) -> None:
     assert all(0 <= fault.start < fault.end <= len(text) + 1 and fault.what for fault in faults)
 
 
+@pytest.mark.parametrize(
+    ("text", "told"),
+    [
+        ("", "there is nothing between the braces"),
+        ("a and", "a fact or a number is missing at the end"),
+        ("a > )", "a fact or a number is missing before )"),
+        ("and b", "`and` stands between two comparisons"),
+        ("a > 3 )", ") closes nothing"),
+        ("a > 3 ]", "] closes nothing"),
+        ("a > 3 b", "b is not expected here"),
+        ("[a] > 3", "there are no lists: [ ] stands right behind the family whose item it takes"),
+        ("a - -b > 3", "- stands between two values or before a number"),
+        ("a < b < c", "comparisons are not chained: join two by `and`"),
+        ("boxed.week() > 3", "what takes no arguments is written without brackets"),
+        ("boxed.of(", "a string is missing after ("),
+        ("boxed.of(,)", "a string is missing after ("),
+        ('boxed.of("a"', "( is not closed by )"),
+        ("defects[]", "a string is missing after ["),
+        ('defects["D-12"', "[ is not closed by ]"),
+        ("defects[D 12.5]", 'items and arguments stand in quotes: "D 12.5"'),
+        ("defects[12.x]", 'items and arguments stand in quotes: "12.x"'),
+        ("a. > 3", "a name is missing after the point"),
+        ("a or b", "there is no `or`: make two claims of it"),
+        ("if a", "there is no `if`: a claim holds or it does not"),
+        ("a in b", "there is no `in`: compare with == or take the item"),
+        ("a is b", "there is no `is`: compare with =="),
+        ("a ** 2 > 3", "there are no powers, only + - * /"),
+        ("not not a", "`not` stands once, before a comparison"),
+        ("(" * 31 + "a" + ")" * 31, "the brackets are nested too deeply"),
+    ],
+)
+def test_a_fault_says_what_stands_there_or_is_missing(text: str, told: str) -> None:
+    """The message names the sign and, where there is one, the way to say it."""
+    assert [fault.what for fault in parse(text)[1]] == [told]
+
+
+@pytest.mark.parametrize(
+    ("text", "told"),
+    [
+        ("3", "between {{ and }} stands the name of a fact"),
+        ("a + 3", "one fact is printed here, nothing is reckoned: arithmetic stands in a claim"),
+        ("a | foo", "after | stands one of units, words, short, date, share"),
+    ],
+)
+def test_a_fault_of_a_printed_fact_says_what_may_stand_there(text: str, told: str) -> None:
+    """Filters are named, so that nobody needs to look them up."""
+    assert [fault.what for fault in parse_printed(text)[2]] == [told]
+
+
+def test_brackets_may_follow_each_other_and_nest() -> None:
+    """Only depth is bounded, and thirty deep is read; a node in brackets stands where they stand."""
+    deep = "(" * 30 + "a + b" + ")" * 30 + " > 3"
+    many = " + ".join(["(a)"] * 40) + " > 3"
+    tree = read("(a + b) * 2 > -2 and (d > 3)")
+
+    assert [[], []] == [parse(text)[1] for text in (deep, many)]
+    assert isinstance(tree, Both)
+    assert [(0, 16), (21, 28)] == [(part.start, part.end) for part in tree.parts]
+    assert (0, 28) == (tree.start, tree.end)
+    assert [Fraction(2), Fraction(-2), Fraction(3)] == [number.value for number in numbers(tree)]
+
+
+def test_a_denied_part_stands_from_its_not() -> None:
+    """`not` belongs to what it denies, in a condition of one part as of several."""
+    text = "a > 3 and not b == c and d < -1"
+    tree = read(text)
+
+    assert isinstance(tree, Both)
+    assert ["a > 3", "not b == c", "d < -1"] == [text[part.start : part.end] for part in tree.parts]
+    assert (0, len(text)) == (tree.start, tree.end)
+
+
+def test_offers_within_a_longer_draft() -> None:
+    """What is repeated in an offer is cut from the condition itself, wherever in the draft it stands."""
+    offers = {fault.offer for text in ("a < b + 1 < c", "defects[D-12].open > 3") for fault in parse(text, base=500)[1]}
+
+    assert offers == {"a < b + 1 and b + 1 < c", 'defects["D-12"].open > 3'}
+
+
 def test_all_faults_are_found_at_once() -> None:
     """A fault in one part does not hide those of others."""
     text = "a = 3 and b > 1,300 and c or d"
