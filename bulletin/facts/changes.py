@@ -9,7 +9,7 @@ from typing import NamedTuple
 import numpy as np
 from numpy.typing import NDArray
 
-from bulletin.facts.counting.joins import length, serial_keys
+from bulletin.facts.counting.joins import serial_count, serial_keys
 from bulletin.facts.counting.keys import Integers
 from bulletin.facts.counting.serials import SerialsInTurn
 from bulletin.facts.counting.units import units_of
@@ -143,7 +143,7 @@ class Change(Item):
     def _is_affected(self) -> NDArray[np.bool_]:
         """By key of a serial, whether the unit has the defect."""
         serials = self.day.once(serial_keys)
-        affected = np.zeros(length(serials), np.bool_)
+        affected = np.zeros(self.day.once(serial_count), np.bool_)
         affected[serials["affected"][self._touched]] = True
         return affected
 

@@ -8,12 +8,12 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-import numpy as np
 import pandas as pd
-from numpy.typing import NDArray
 
+from bulletin.tables.categories import are_any_of
 from bulletin.tables.faults import CellFault, Wrong
-from bulletin.tables.integer_keys import Integers, are_known, not_in
+from bulletin.tables.integer_keys import NONE, among
+from bulletin.tables.linked import Linked, linked
 from bulletin.tables.shared_keys import SharedKeys
 from bulletin.tables.standing import FOR_ORDERS, stand_boxed
 from bulletin.tables.table import Table
@@ -23,38 +23,29 @@ from bulletin.tables.turns import SERVED
 def against_boxing(orders: Table, boxing: Table, keys: SharedKeys) -> Iterator[CellFault]:
     """Waiting orders whose unit stands boxed, and served ones of which boxing.csv knows nothing."""
     if orders.has("status") and boxing.has("serial"):
-        yield from _waiting_though_boxed(orders, boxing, keys)
-        yield from _served_without_boxing(orders, boxing)
+        lines, events = linked(orders, keys), linked(boxing, keys)
+        yield from _waiting_though_boxed(lines, events, boxing)
+        yield from _served_without_boxing(lines, events, boxing.file)
 
 
-def _waiting_though_boxed(orders: Table, boxing: Table, keys: SharedKeys) -> Iterator[CellFault]:
-    frame, events = _concerned(orders, boxing, keys)
-    if not len(frame):
+def _waiting_though_boxed(lines: Linked, events: Linked, boxing: Table) -> Iterator[CellFault]:
+    lines, events = _concerned(lines, events)
+    if not len(lines.frame):
         return
-    boxed = (frame["status"] == "waiting").to_numpy() & stand_boxed(frame, events, events["day"].to_numpy().max())
-    for record in frame.index[boxed].tolist():
-        event = _boxed_last(events, frame.loc[record])
-        details = {"serial": str(events.at[event, "serial"]), "line": str(boxing.lines([event])[0]), "file": boxing.file}
+    waiting = are_any_of(lines.frame["status"], ["waiting"])
+    boxed = waiting & stand_boxed(lines, events, events.frame["day"].to_numpy().max())
+    for record in lines.frame.index[boxed].tolist():
+        event = _boxed_last(events.frame, lines.frame.loc[record])
+        details = {"serial": str(events.frame.at[event, "serial"]), "line": str(boxing.lines([event])[0]), "file": boxing.file}
         yield CellFault(int(record), "status", "waiting", Wrong("status-against-boxing", details), "warn")
 
 
-def _concerned(orders: Table, boxing: Table, keys: SharedKeys) -> tuple[pd.DataFrame, pd.DataFrame]:
+def _concerned(lines: Linked, events: Linked) -> tuple[Linked, Linked]:
     """All lines of the waiting orders that an event names by order or by serial, and all events of the units in question."""
-    lines, events = orders.frame, boxing.frame
-    waiting = (lines["status"] == "waiting").to_numpy()
-    by_order, orders_keys = keys.of((boxing, "order"), (orders, "order"))
-    serials, by_serial = keys.of((orders, "serial"), (boxing, "serial"))
-    named = _are_among(by_order, orders_keys[waiting])
-    if (serials[waiting] >= 0).any():
-        named |= _are_among(by_serial, serials[waiting])
-    if not named.any():
-        return lines.iloc[:0], events.iloc[:0]
-    events = events[are_known(events["serial"], events["serial"][named])]
-    return lines[are_known(lines["order"], events["order"]) | are_known(lines["serial"], events["serial"])], events
-
-
-def _are_among(keys: Integers, known: Integers) -> NDArray[np.bool_]:
-    return (keys >= 0) & ~not_in(keys, [known])
+    waiting = are_any_of(lines.frame["status"], ["waiting"])
+    named = among(events.order, lines.order[waiting]) | among(events.serial, lines.serial[waiting])
+    events = events.at(among(events.serial, events.serial[named]))
+    return lines.at(among(lines.order, events.order) | among(lines.serial, events.serial)), events
 
 
 def _boxed_last(events: pd.DataFrame, order: pd.Series) -> int:
@@ -68,16 +59,14 @@ def _boxed_last(events: pd.DataFrame, order: pd.Series) -> int:
     return int(boxed[own].sort_values("at", kind="stable").index[-1])
 
 
-def _served_without_boxing(orders: Table, boxing: Table) -> Iterator[CellFault]:
+def _served_without_boxing(lines: Linked, events: Linked, file: str) -> Iterator[CellFault]:
     """Served orders without a serial that no event names, if this maker links the two tables at all.
 
     A serial that leads nowhere is a fault of its own.
     """
-    frame, named = orders.frame, boxing.frame["order"]
-    nameless = frame["status"].isin(SERVED).to_numpy() & (frame["serial"] == "").to_numpy(dtype=bool)
-    served = frame.loc[nameless, ["order", "status"]]
-    if not len(served) or not ((named != "").any() or (frame["serial"] != "").any()):
+    if not ((events.order != NONE).any() or (lines.serial != NONE).any()):
         return
-    unknown = served[~are_known(served["order"], named)]
-    for record, status in zip(unknown.index.tolist(), unknown["status"], strict=True):
-        yield CellFault(int(record), "status", str(status), Wrong("status-without-boxing", {"file": boxing.file}), "warn")
+    served = are_any_of(lines.frame["status"], SERVED) & (lines.serial == NONE)
+    unknown = lines.frame["status"][served & ~among(lines.order, events.order)]
+    for record, status in unknown.items():
+        yield CellFault(int(record), "status", str(status), Wrong("status-without-boxing", {"file": file}), "warn")

@@ -16,20 +16,21 @@ import numpy as np
 import pandas as pd
 from numpy.typing import NDArray
 
+from bulletin.tables.integer_keys import Integers
+from bulletin.tables.linked import linked
 from bulletin.tables.standing import read_back_orders
 from bulletin.tables.table import Table, Tables
 
 
 def as_of(tables: Tables, day: date) -> Tables:
     """The same tables as of a day; each is worked out when it is first asked for, and kept."""
-    return Tables(tables.read, tables.files, tables.left_out, day, lambda name: _table_as_of(tables, name, day))
+    return Tables(tables.read, tables.shared, tables.files, tables.left_out, day, lambda name: _table_as_of(tables, name, day))
 
 
 def _table_as_of(tables: Tables, name: str, day: date) -> Table:
     table = tables.read[name]
-    frame = _existing(table, day)
-    if name == "orders":
-        frame = read_back_orders(frame, tables.read.get("boxing"), day)
+    existing = _existing(table, day)
+    frame = _read_back(tables, existing, day) if name == "orders" else table.frame.iloc[existing]
     for column, state in table.layout.later.items():
         frame = _without_later(frame, column, day, state)
     for column, emptied in table.layout.emptied.items():
@@ -39,12 +40,20 @@ def _table_as_of(tables: Tables, name: str, day: date) -> Table:
     return replace(table, frame=frame)
 
 
-def _existing(table: Table, day: date) -> pd.DataFrame:
-    """The rows that exist on a day; a row without an own date always exists."""
+def _read_back(tables: Tables, existing: Integers | slice, day: date) -> pd.DataFrame:
+    boxing = tables.read.get("boxing")
+    orders = linked(tables.read["orders"], tables.shared).at(existing)
+    return read_back_orders(orders, linked(boxing, tables.shared) if boxing is not None else None, day)
+
+
+def _existing(table: Table, day: date) -> Integers | slice:
+    """Where the rows stand that exist on a day; a row without an own date always exists."""
     if not table.layout.own:
-        return table.frame
-    later = _after(table.frame[table.layout.own], day)
-    return table.frame[~later] if later.any() else table.frame
+        return slice(None)
+    there = ~_after(table.frame[table.layout.own], day)
+    count = int(there.sum())
+    # A table grows at its end: mostly the rows that are later are the last ones.
+    return slice(count) if there[:count].all() else np.flatnonzero(there)
 
 
 def _after(days: pd.Series, day: date) -> NDArray[np.bool_]:

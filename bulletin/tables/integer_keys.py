@@ -16,8 +16,10 @@ from bulletin.tables.letters import Letters, are_digits, letters_by_length, numb
 
 Integers = NDArray[np.int64]
 MOST_DIGITS, LARGEST_BASE = 18, 2**61
-LARGEST_TABLE = 1 << 26
-"""Keys below this are looked up in a table of flags."""
+NONE = -1
+"""The key of an empty cell."""
+ROOM = 1 << 16
+"""Keys that span less than this, or less than a few times the number of rows, are dense enough to index arrays by."""
 
 
 def id_keys(columns: Sequence[pd.Series]) -> list[Integers]:
@@ -28,6 +30,18 @@ def id_keys(columns: Sequence[pd.Series]) -> list[Integers]:
     codes, distinct = pd.factorize(pd.concat([column.astype("str") for column in columns], ignore_index=True))
     codes[(distinct == "")[codes]] = -1
     return np.split(codes.astype(np.int64), np.cumsum([len(column) for column in columns])[:-1])
+
+
+def dense_keys(columns: Sequence[pd.Series]) -> list[Integers]:
+    """As `id_keys`, from 0 and dense enough to index arrays by: at most a few times as many as there are rows."""
+    keys = id_keys(columns)
+    # Of unsigned numbers, -1 is the largest: it is no least key.
+    least = min((int(column.view(np.uint64).min()) for column in keys if len(column)), default=0)
+    largest = max((int(column.max()) for column in keys if len(column)), default=-1)
+    if largest - least < max(ROOM, 4 * sum(map(len, keys))):
+        return [np.maximum(column - least, -1) for column in keys] if 0 < least <= largest else keys
+    every = np.concatenate(keys)
+    return np.split(np.where(every >= 0, pd.factorize(every)[0], -1), np.cumsum([len(column) for column in keys])[:-1])
 
 
 def _numbered_ids(columns: Sequence[pd.Series]) -> list[Integers] | None:
@@ -61,22 +75,19 @@ def _read(letters: Letters, bases: dict[tuple[int, bytes], int]) -> Integers | N
     return number(tail) + base if base < LARGEST_BASE else None
 
 
-def not_in(keys: Integers, known: Sequence[Integers]) -> NDArray[np.bool_]:
-    """Which keys (empty ones apart) none of the known columns holds."""
-    held = np.concatenate(known)
-    top = int(max(keys.max(initial=-1), held.max(initial=-1))) + 1
-    if top > LARGEST_TABLE:
-        return np.asarray(~np.isin(keys, held) & (keys >= 0))
-    flags = np.zeros(top + 1, dtype=bool)
-    flags[held] = True
-    flags[-1] = True
-    return np.asarray(~flags[keys])
+def among(keys: Integers, known: Integers) -> NDArray[np.bool_]:
+    """Which of some dense keys stand among the known ones; that of an empty cell never does."""
+    flags = np.zeros(max(int(keys.max(initial=NONE)), int(known.max(initial=NONE))) + 2, np.bool_)
+    flags[known] = True
+    flags[NONE] = False
+    return flags[keys]
 
 
-def are_known(ids: pd.Series, known: pd.Series) -> NDArray[np.bool_]:
-    """Which ids stand among the known ones; an empty one never does."""
-    keys, held = id_keys([ids, known])
-    return np.asarray((keys >= 0) & ~not_in(keys, [held]))
+def latest(keys: Integers, rows: Integers) -> Integers:
+    """By dense key the last of these rows that has it, `NONE` for a key without one: the last write wins."""
+    found = np.full(int(keys.max(initial=NONE)) + 2, NONE, np.int64)
+    found[keys[rows]] = rows
+    return found[:NONE]
 
 
 def repeated_rows(columns: Sequence[pd.Series]) -> tuple[NDArray[np.intp], Integers]:

@@ -21,6 +21,7 @@ from bulletin.tables.layouts import LAYOUTS, Layout
 from bulletin.tables.likely_columns import Export, with_likely_columns
 from bulletin.tables.opening import open_source
 from bulletin.tables.rows import leave_out, our_texts
+from bulletin.tables.shared_keys import SharedKeys
 from bulletin.tables.single import single_faults
 from bulletin.tables.source import Source
 from bulletin.tables.table import LeftOut, Table, Tables
@@ -58,12 +59,11 @@ def read_tables(folder: Path, settings: Settings) -> tuple[Tables, list[Problem]
     files = {name: _file(settings.tables, layout) for name, layout in LAYOUTS.items()}
     problems = [problem for reading in readings.values() for problem in reading.problems]
     problems += [*_said_of_tables(settings, places), *unread_files(folder, files, settings.tables)]
-    problems += problems_between(_checked(readings), settings)
-    tables = Tables(
-        {name: reading.table for name, reading in readings.items() if reading.table is not None},
-        files,
-        tuple(row for reading in readings.values() for row in reading.left_out),
-    )
+    read = {name: reading.table for name, reading in readings.items() if reading.table is not None}
+    keys = SharedKeys(read)
+    problems += problems_between(_checked(readings), keys, settings)
+    left_out = tuple(row for reading in readings.values() for row in reading.left_out)
+    tables = Tables(read, keys, files, left_out)
     return tables, _sorted([fault for reading in readings.values() for fault in reading.form]) + _sorted(problems)
 
 

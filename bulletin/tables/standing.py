@@ -12,64 +12,72 @@ import numpy as np
 import pandas as pd
 from numpy.typing import NDArray
 
-from bulletin.tables.integer_keys import are_known
-from bulletin.tables.table import Table
-from bulletin.tables.turns import line_turns
+from bulletin.tables.categories import are_any_of
+from bulletin.tables.integer_keys import NONE, Integers, among, latest
+from bulletin.tables.linked import Linked
+from bulletin.tables.turns import count_before, line_turns
 
 FOR_ORDERS = ("order", "")
 """Purposes of units that an order may get; no purpose is taken for an order."""
 
 
-def read_back_orders(orders: pd.DataFrame, boxing: Table | None, day: date) -> pd.DataFrame:
+def read_back_orders(orders: Linked, boxing: Linked | None, day: date) -> pd.DataFrame:
     """Orders (with their later dates still in) with the status they had on a day.
 
     Closed later: `boxed` if the unit stands boxed that day, else `waiting`. Delivered later but gone before: `shipped`. A
     unit with later events contradicts `boxed` and `waiting` as written: they are read back in the same way.
     """
-    instant = np.datetime64(day, "s")
-    closed_later = np.asarray(orders["closed"].to_numpy() > instant)
-    delivered_later = np.asarray(orders["delivered"].to_numpy() > instant) & (orders["status"] == "delivered").to_numpy()
-    frame = boxing.frame if boxing is not None else None
-    moved = _with_later_events(orders, frame, instant) & orders["status"].isin(["boxed", "waiting"]).to_numpy()
-    unsure = closed_later | moved
+    instant, frame = np.datetime64(day, "s"), orders.frame
+    status = frame["status"]
+    delivered_later = (frame["delivered"].to_numpy() > instant) & are_any_of(status, ["delivered"])
+    unsure = frame["closed"].to_numpy() > instant
+    if boxing is not None:
+        unsure |= _with_later_events(orders, boxing, instant) & are_any_of(status, ["boxed", "waiting"])
     if not (unsure | delivered_later).any():
-        return orders
-    standing = stand_boxed(orders, frame, instant)
-    status = orders["status"].mask(delivered_later, "shipped")
-    status = status.mask(unsure & standing, "boxed").mask(unsure & ~standing, "waiting")
-    return orders.assign(status=status)
+        return frame
+    standing = stand_boxed(orders, boxing, instant) if boxing is not None else np.zeros(len(frame), np.bool_)
+    status = status.mask(delivered_later, "shipped").mask(unsure & standing, "boxed").mask(unsure & ~standing, "waiting")
+    return frame.assign(status=status)
 
 
-def _with_later_events(orders: pd.DataFrame, boxing: pd.DataFrame | None, instant: np.datetime64) -> NDArray[np.bool_]:
+def _with_later_events(orders: Linked, boxing: Linked, instant: np.datetime64) -> NDArray[np.bool_]:
     """Orders whose unit, one that some event names the order for, has an event after the day."""
-    if boxing is None:
-        return np.zeros(len(orders), dtype=bool)
-    later = boxing.loc[boxing["day"].to_numpy() > instant, "serial"]
-    named = boxing[(boxing["order"] != "").to_numpy(dtype=bool) & boxing["purpose"].isin(FOR_ORDERS).to_numpy()]
-    moved = named.loc[are_known(named["serial"], later), "order"]
-    by_order = are_known(orders["order"], moved) & (orders["serial"] == "").to_numpy(dtype=bool)
-    return are_known(orders["serial"], later) | by_order
+    later = boxing.serial[boxing.frame["day"].to_numpy() > instant]
+    if not len(later):
+        return np.zeros(len(orders.frame), np.bool_)
+    named = among(boxing.serial, later) & are_any_of(boxing.frame["purpose"], FOR_ORDERS)
+    by_order: NDArray[np.bool_] = among(orders.order, boxing.order[named]) & (orders.serial == NONE)
+    return among(orders.serial, later) | by_order
 
 
-def stand_boxed(orders: pd.DataFrame, boxing: pd.DataFrame | None, instant: np.datetime64) -> NDArray[np.bool_]:
+def stand_boxed(orders: Linked, boxing: Linked, instant: np.datetime64) -> NDArray[np.bool_]:
     """Which orders have a unit that stands boxed at the end of a day."""
-    if boxing is None:
-        return np.zeros(len(orders), dtype=bool)
-    before = boxing[boxing["day"].to_numpy() <= instant].sort_values("at", kind="stable")
-    latest = before.drop_duplicates("serial", keep="last")
-    boxed = latest[(latest["event"] == "boxed").to_numpy()]
-    return are_known(orders["serial"], boxed["serial"]) | _by_order(orders, boxed[boxed["purpose"].isin(FOR_ORDERS).to_numpy()])
+    before = np.flatnonzero(boxing.frame["day"].to_numpy() <= instant)
+    in_time = before[np.argsort(boxing.frame["at"].to_numpy()[before], kind="stable")]
+    last = latest(boxing.serial, in_time)
+    last = last[last != NONE]
+    boxed = last[are_any_of(boxing.frame["event"], ["boxed"])[last]]
+    return among(orders.serial, boxing.serial[boxed]) | _by_order(orders, boxing, boxed)
 
 
-def _by_order(orders: pd.DataFrame, boxed: pd.DataFrame) -> NDArray[np.bool_]:
+def _by_order(orders: Linked, boxing: Linked, boxed: Integers) -> NDArray[np.bool_]:
     """Lines without a serial: the first of an order and model get its boxed units that no line names by serial."""
-    free = boxed[~are_known(boxed["serial"], orders["serial"]) & (boxed["order"] != "").to_numpy(dtype=bool)]
-    units = free.groupby([free["order"], free["model"].astype("str")]).size()
-    nameless = (orders["serial"] == "").to_numpy(dtype=bool) & are_known(orders["order"], free["order"])
-    in_turn = np.argsort(line_turns(orders[nameless]), kind="stable")
-    lines = orders.loc[nameless, ["order", "model"]].iloc[in_turn].astype("str")
-    turn = lines.groupby(["order", "model"]).cumcount()
-    have = units.reindex(pd.MultiIndex.from_frame(lines)).fillna(0).to_numpy()
-    standing = np.zeros(len(orders), dtype=bool)
-    standing[orders.index.get_indexer(lines.index[turn.to_numpy() < have])] = True
+    meant = are_any_of(boxing.frame["purpose"], FOR_ORDERS)[boxed] & (boxing.order[boxed] != NONE)
+    free = boxed[meant & ~among(boxing.serial[boxed], orders.serial)]
+    lines = np.flatnonzero((orders.serial == NONE) & among(orders.order, boxing.order[free]))
+    standing = np.zeros(len(orders.frame), np.bool_)
+    if not len(lines):
+        return standing
+    lines = lines[np.argsort(line_turns(orders.frame.iloc[lines]), kind="stable")]
+    wanted, offered = _orders_and_models(orders.at(lines), boxing.at(free))
+    have = np.bincount(offered, minlength=int(wanted.max()) + 1)[wanted]
+    standing[lines[count_before(wanted) < have]] = True
     return standing
+
+
+def _orders_and_models(lines: Linked, units: Linked) -> tuple[Integers, Integers]:
+    """A number for the order and the model of each line and of each unit, the same for the same ones."""
+    models = pd.concat([lines.frame["model"].astype("str"), units.frame["model"].astype("str")])
+    pairs = pd.factorize(models)[0] + np.concatenate([lines.order, units.order]) * len(models)
+    codes = pd.factorize(pairs)[0]
+    return codes[: len(lines.frame)], codes[len(lines.frame) :]

@@ -24,9 +24,12 @@ from collections.abc import Callable, Iterable, Iterator, Mapping
 from dataclasses import dataclass, field
 from datetime import date
 
+import numpy as np
 import pandas as pd
 
+from bulletin.tables.integer_keys import Integers
 from bulletin.tables.layouts import LAYOUTS, Layout
+from bulletin.tables.shared_keys import SharedKeys
 from bulletin.tables.source import Source
 
 
@@ -76,10 +79,12 @@ class LeftOut:
 class Tables(Mapping[str, Table]):
     """The tables of a data folder by name, those that are there; `day` is the day as of which they stand, if any.
 
-    `files` names the file of every table, also of a missing one. `view` turns a table as read into one as of the day.
+    `shared` are the keys of their ids, as read. `files` names the file of every table, also of a missing one. `view` turns a
+    table as read into one as of the day.
     """
 
     read: Mapping[str, Table]
+    shared: SharedKeys
     files: Mapping[str, str]
     left_out: tuple[LeftOut, ...] = ()
     day: date | None = None
@@ -103,6 +108,19 @@ class Tables(Mapping[str, Table]):
     def __len__(self) -> int:
         """How many tables are there."""
         return len(self.read)
+
+    def joined(self, name: str, column: str) -> Integers:
+        """For each row the key of its id, from 0: the same for the same id in every column that refers to it, -1 for none."""
+        (keys,) = self.shared.of((name, column))
+        return keys[self.rows(name)]
+
+    def rows(self, name: str) -> Integers | slice:
+        """Where the rows of a table stand in the table as read."""
+        read, now = self.read[name].frame.index, self[name].frame.index
+        # Records ascend, and most of those that a day lacks stand at the end.
+        if not len(now) or read[len(now) - 1] == now[-1]:
+            return slice(len(now))
+        return np.searchsorted(read, now)
 
     def missing(self, name: str) -> bool:
         """Whether the folder has no such table."""

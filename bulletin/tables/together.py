@@ -12,7 +12,7 @@ from bulletin.model import Level, Problem
 from bulletin.settings import Settings
 from bulletin.tables.against_boxing import against_boxing
 from bulletin.tables.faults import CellFault, Where, Wrong
-from bulletin.tables.integer_keys import not_in
+from bulletin.tables.integer_keys import NONE, among
 from bulletin.tables.layouts import Column
 from bulletin.tables.shared_keys import SharedKeys
 from bulletin.tables.table import Table
@@ -27,11 +27,13 @@ class Checked:
     whole: bool
 
 
-def problems_between(tables: Mapping[str, Checked], settings: Settings) -> list[Problem]:
-    """All faults between tables. What a table with broken rows holds is not known, so nothing is held against it."""
+def problems_between(tables: Mapping[str, Checked], keys: SharedKeys, settings: Settings) -> list[Problem]:
+    """All faults between tables, whose ids are compared by `keys`.
+
+    What a table with broken rows holds is not known, so nothing is held against it.
+    """
     problems: list[Problem] = []
     whole = {name: checked.table for name, checked in tables.items() if checked.whole}
-    keys = SharedKeys()
     for checked in tables.values():
         faults = list(_lost_references(checked.table, whole, keys)) if checked.whole else []
         if checked.table.name == "orders" and checked.whole and "boxing" in whole:
@@ -55,11 +57,11 @@ def _lost_references(table: Table, tables: Mapping[str, Table], shared: SharedKe
 def _lost(table: Table, column: Column, targets: list[tuple[Table, str]], shared: SharedKeys) -> Iterator[CellFault]:
     """Cells that no target holds. No other id is offered instead, however like: it would be another order, unit or part."""
     values = table.frame[column.name]
-    if isinstance(values.dtype, pd.CategoricalDtype):
+    if any(target.layout.column(key).kind == "model" for target, key in targets):
         lost = np.asarray(~values.isin(_known(targets)) & values.notna() & (values != ""))
     else:
-        keys, *known = shared.of((table, column.name), *targets)
-        lost = not_in(keys, known)
+        keys, *known = shared.of((table.name, column.name), *((target.name, key) for target, key in targets))
+        lost = (keys != NONE) & ~among(keys, np.concatenate(known))
     if not lost.any():
         return
     file = " or ".join(dict.fromkeys(target.file for target, _ in targets))
@@ -70,8 +72,8 @@ def _lost(table: Table, column: Column, targets: list[tuple[Table, str]], shared
 
 
 def _known(targets: list[tuple[Table, str]]) -> list[str]:
-    """All ids that targets hold."""
-    return sorted({text for target, key in targets for text in target.frame[key].astype("str").dropna().unique()})
+    """All models, and ids beside them, that targets hold."""
+    return sorted({str(text) for target, key in targets for text in pd.Series(target.frame[key].unique()).dropna()})
 
 
 def _without_tier(orders: Table, named: frozenset[str]) -> Iterator[CellFault]:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import numpy as np
+import pandas as pd
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
@@ -17,14 +18,14 @@ IDS = st.one_of(
 )
 
 
-def array(*texts: str) -> np.ndarray:
-    return np.array(texts, dtype=object)
+def column(*texts: str) -> pd.Series:
+    return pd.Series(texts, dtype="str")
 
 
 @given(st.lists(IDS, min_size=1, max_size=30))
 def test_ranks_sort_as_natural_order_does(texts: list[str]) -> None:
     """Whatever way the ranks are found, sorting by them is sorting by the natural key."""
-    ranks = natural_ranks(array(*texts))
+    ranks = natural_ranks(column(*texts))
 
     actual = [texts[position] for position in np.argsort(ranks, kind="stable")]
 
@@ -47,7 +48,7 @@ def test_ranks_sort_as_natural_order_does(texts: list[str]) -> None:
 )
 def test_only_ids_that_differ_in_one_number_are_their_number(texts: list[str], expected: list[int] | None) -> None:
     """The short cut is taken only where numbers tell the ids apart and order them."""
-    found = numbered(array(*texts))
+    found = numbered(column(*texts))
 
     actual = None if found is None else found.tolist()
 

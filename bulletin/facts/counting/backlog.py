@@ -14,9 +14,10 @@ import pandas as pd
 from numpy.typing import NDArray
 
 from bulletin.facts.counting.joins import order_count, order_keys
-from bulletin.facts.counting.keys import Integers, texts
+from bulletin.facts.counting.keys import Integers
+from bulletin.tables.categories import are_any_of
 from bulletin.tables.natural import natural_ranks
-from bulletin.tables.turns import line_turns
+from bulletin.tables.turns import count_before, line_turns
 
 if TYPE_CHECKING:
     from bulletin.facts.scopes.day import Day
@@ -46,31 +47,22 @@ class Backlog:
 def backlog_of(day: Day) -> Backlog:
     """The backlog on a day."""
     orders = day.table("orders").frame
-    waiting = (orders["status"] == "waiting").to_numpy()
+    waiting = are_any_of(orders["status"], ["waiting"])
     held = waiting & _named_in(day, "holds")
     refund = waiting & _named_in(day, "refunds")
     turn = waiting_in_turn(orders, np.flatnonzero(waiting))
     place = np.zeros(len(orders), np.int64)
     queued = turn[~(held | refund)[turn]]
-    place[queued] = places(orders["model"].iloc[queued])
+    place[queued] = 1 + count_before(pd.factorize(orders["model"].array.take(queued))[0])
     return Backlog(waiting, held, refund, place, turn)
 
 
 def waiting_in_turn(orders: pd.DataFrame, waiting: Integers) -> Integers:
     """Rows of orders.csv in the order in which they are served, all models together."""
-    rows = orders.iloc[waiting]
+    rows = orders[["placed", "priority", "order", "line", "status"]].iloc[waiting]
     placed = rows["placed"].to_numpy().astype("datetime64[D]").astype(np.int64)
-    turn = in_turn(-rows["priority"].to_numpy(), placed, natural_ranks(texts(rows["order"])), line_turns(rows))
+    turn = in_turn(-rows["priority"].to_numpy(), placed, natural_ranks(rows["order"]), line_turns(rows))
     return waiting[turn]
-
-
-def places(models: pd.Series) -> Integers:
-    """The place of each row in the queue of its model, from 1; the rows stand in turn."""
-    model = pd.factorize(models)[0]
-    by_model, sizes = np.argsort(model, kind="stable"), np.bincount(model)
-    place = np.empty(len(models), np.int64)
-    place[by_model] = np.arange(len(models)) - np.repeat(np.cumsum(sizes) - sizes, sizes) + 1
-    return place
 
 
 def in_turn(*columns: Integers) -> Integers:

@@ -1,11 +1,11 @@
-"""Orders and serials as integers, the same in every table that speaks of them: joined once for all families."""
+"""Orders and serials as integers, the same in every table that speaks of them, as the reader has worked them out."""
 
 from __future__ import annotations
 
 from collections.abc import Mapping
 from typing import TYPE_CHECKING
 
-from bulletin.facts.counting.keys import Integers, codes
+from bulletin.facts.counting.keys import Integers
 
 if TYPE_CHECKING:
     from bulletin.facts.scopes.day import Day
@@ -24,16 +24,19 @@ def serial_keys(day: Day) -> Keys:
     return _keys(day, "serial", ("boxing", "orders", "affected"))
 
 
-def length(keys: Keys) -> int:
-    """The length of an array that is indexed by these keys."""
-    return max((int(column.max(initial=-1)) for column in keys.values()), default=-1) + 1
-
-
 def order_count(day: Day) -> int:
     """The length of an array that is indexed by the keys of orders."""
-    return length(day.once(order_keys))
+    return _length(day.once(order_keys))
+
+
+def serial_count(day: Day) -> int:
+    """The length of an array that is indexed by the keys of serials."""
+    return _length(day.once(serial_keys))
 
 
 def _keys(day: Day, column: str, tables: tuple[str, ...]) -> Keys:
-    names = [name for name in tables if day.has(name)]
-    return dict(zip(names, codes(*(day.table(name).frame[column] for name in names)), strict=True))
+    return {name: day.tables.joined(name, column) for name in tables if day.has(name)}
+
+
+def _length(keys: Keys) -> int:
+    return max((int(column.max(initial=-1)) for column in keys.values()), default=-1) + 1

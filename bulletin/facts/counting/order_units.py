@@ -12,16 +12,17 @@ from typing import TYPE_CHECKING
 import numpy as np
 
 from bulletin.facts.counting.backlog import in_turn
-from bulletin.facts.counting.joins import length, order_count, order_keys, serial_keys
+from bulletin.facts.counting.joins import order_count, order_keys, serial_count, serial_keys
 from bulletin.facts.counting.keys import Integers
 from bulletin.facts.counting.models import models_of
 from bulletin.facts.counting.units import units_of
+from bulletin.tables.categories import are_any_of, codes_among
+from bulletin.tables.integer_keys import NONE
+from bulletin.tables.standing import FOR_ORDERS
 from bulletin.tables.turns import line_turns
 
 if TYPE_CHECKING:
     from bulletin.facts.scopes.day import Day
-
-NONE = -1
 
 
 def order_units(day: Day) -> Integers:
@@ -33,7 +34,7 @@ def order_units(day: Day) -> Integers:
 
 def _by_serial(day: Day) -> Integers:
     units, keys = day.once(units_of), day.once(serial_keys)
-    unit = np.full(length(keys), NONE, np.int64)
+    unit = np.full(day.once(serial_count), NONE, np.int64)
     unit[keys["boxing"][units.last]] = np.arange(len(units.last))
     return np.where(keys["orders"] == NONE, NONE, unit[keys["orders"]])
 
@@ -62,7 +63,7 @@ def _given_to_orders(day: Day, taken: Integers) -> Integers:
     """Units whose latest scan names an order, in the order in which they were boxed last; those of serials apart."""
     units, scans = day.once(units_of), day.table("boxing").frame
     given = day.once(order_keys)["boxing"][units.last] != NONE
-    given &= scans["purpose"].isin(["", "order"]).to_numpy()[units.last]
+    given &= are_any_of(scans["purpose"], FOR_ORDERS)[units.last]
     given[taken] = False
     chosen = np.flatnonzero(given)
     return chosen[np.argsort(scans["at"].to_numpy()[units.last[chosen]], kind="stable")]
@@ -76,7 +77,7 @@ def _lines_in_turn(day: Day, wanted: Integers, rows: Integers) -> Integers:
 def _order_and_model(day: Day, table: str) -> Integers:
     """One integer a row for its order and model; negative where it names no order."""
     models = day.once(models_of)
-    model = day.table(table).frame["model"].cat.set_categories(list(models)).cat.codes.to_numpy().astype(np.int64)
+    model = codes_among(day.table(table).frame["model"], models)
     return day.once(order_keys)[table] * len(models) + model
 
 

@@ -8,7 +8,6 @@ from typing import TYPE_CHECKING
 import numpy as np
 from numpy.typing import NDArray
 
-from bulletin.facts.counting.keys import texts
 from bulletin.tables.natural import natural_key, natural_ranks
 
 if TYPE_CHECKING:
@@ -20,8 +19,8 @@ class SerialsInTurn:
 
     def __init__(self, day: Day) -> None:
         """Begin with the day."""
-        self._serials = texts(day.table("boxing").frame["serial"])
-        self._ranks = natural_ranks(self._serials)
+        self._serials = day.table("boxing").frame["serial"].array
+        self._ranks = natural_ranks(day.table("boxing").frame["serial"])
         self._turn = np.argsort(self._ranks, kind="stable")
 
     def at_or_after(self, serial: str) -> NDArray[np.bool_]:

@@ -15,7 +15,7 @@ from numpy.typing import NDArray
 
 from bulletin.facts.counting.joins import order_count, order_keys
 from bulletin.facts.counting.keys import Integers
-from bulletin.tables.integer_keys import are_known
+from bulletin.tables.integer_keys import among
 
 if TYPE_CHECKING:
     from bulletin.facts.scopes.day import Day
@@ -51,7 +51,8 @@ def telling_of(day: Day) -> Telling:
     latest[keys["told"][dated]] = dated
     first[keys["told"][dated[::-1]]] = dated[::-1]
     first_row, latest_row = first[keys["orders"]], latest[keys["orders"]]
-    promised = np.where(are_known(orders["order"], day.tables.read["told"].frame["order"]), NOTHING, promised)
+    (ever_told,) = day.tables.shared.of(("told", "order"))
+    promised = np.where(among(keys["orders"], ever_told), NOTHING, promised)
     times = np.bincount(keys["told"], minlength=count)[keys["orders"]]
     return Telling(_dates(first_row, due, promised), _dates(latest_row, due, promised), first_row, latest_row, times)
 

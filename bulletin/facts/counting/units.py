@@ -15,13 +15,15 @@ from numpy.typing import NDArray
 
 from bulletin.facts.counting.joins import serial_keys
 from bulletin.facts.counting.keys import Integers
+from bulletin.tables.categories import are_any_of
+from bulletin.tables.integer_keys import NONE, among, latest
 
 if TYPE_CHECKING:
     import pandas as pd
 
     from bulletin.facts.scopes.day import Day
 
-NONE = -1
+Chosen = NDArray[np.bool_]
 
 
 @dataclass(frozen=True, eq=False)
@@ -51,29 +53,29 @@ def units_of(day: Day) -> Units:
 
 def standing(frame: pd.DataFrame, serial: Integers) -> Units:
     """The units that stand boxed after all events of a frame of boxing.csv, whose serials are given as keys."""
-    boxed = (frame["event"] == "boxed").to_numpy()
-    counted = boxed & (frame["purpose"] != "sample").to_numpy()
+    boxed = are_any_of(frame["event"], ["boxed"])
+    counted = boxed & ~are_any_of(frame["purpose"], ["sample"])
     in_time = np.argsort(frame["at"].to_numpy().astype(np.int64), kind="stable")
-    rank = np.empty(len(frame), np.int64)
-    rank[in_time] = np.arange(len(frame))
-
-    last = _latest(serial, in_time)
-    backwards = in_time[::-1]
-    first = _latest(serial, backwards[counted[backwards]])
-    opened = _latest(serial, in_time[~boxed[in_time]])
-    opened_rank = np.where(opened == NONE, NONE, rank[opened]) if len(frame) else opened
-    back = counted & (rank > opened_rank[serial])
-    since = _latest(serial, backwards[back[backwards]])
-
-    stands = np.flatnonzero((last != NONE) & (first != NONE))
-    stands = stands[counted[last[stands]]]
+    last, first = latest(serial, in_time), latest(serial, in_time[counted[in_time]][::-1])
+    stands = last[(last != NONE)]
+    stands = stands[counted[stands]]
+    units = serial[stands]
+    rows = first[units], _since(first, serial, in_time, (boxed, counted))[units], stands
     days = frame["day"].to_numpy().astype("datetime64[D]").astype(np.int64)
-    rows = first[stands], since[stands], last[stands]
     return Units(*rows, *(days[row] for row in rows))
 
 
-def _latest(serial: Integers, rows: Integers) -> Integers:
-    """For each serial the last of these rows, NONE for a serial without one: the last write wins."""
-    found = np.full(int(serial.max(initial=NONE)) + 1, NONE, np.int64)
-    found[serial[rows]] = rows
-    return found
+def _since(first: Integers, serial: Integers, in_time: Integers, events: tuple[Chosen, Chosen]) -> Integers:
+    """For each serial the row since which it stands boxed: the first, or, of a unit that was opened, the next one after that.
+
+    `events` tell which rows are boxed, and which of these count.
+    """
+    boxed, counted = events
+    opened = in_time[~boxed[in_time]]
+    reopened = in_time[among(serial, serial[opened])[in_time]]
+    turn = np.arange(len(reopened))
+    opened_at = latest(serial[reopened], turn[~boxed[reopened]])
+    back = reopened[counted[reopened] & (turn > opened_at[serial[reopened]])][::-1]
+    since = first.copy()
+    since[serial[back]] = back
+    return since

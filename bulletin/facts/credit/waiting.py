@@ -10,10 +10,11 @@ from numpy.typing import NDArray
 
 from bulletin.facts.counting.keys import Integers
 from bulletin.facts.counting.order_rows import order_rows
-from bulletin.facts.counting.order_units import NONE, order_units
+from bulletin.facts.counting.order_units import order_units
 from bulletin.facts.counting.telling import telling_of
 from bulletin.facts.counting.units import units_of
 from bulletin.facts.credit.accrual import NEVER, Dates, Earnings, anniversaries, earnings, months_elapsed
+from bulletin.tables.integer_keys import NONE
 
 if TYPE_CHECKING:
     from bulletin.facts.scopes.day import Day
