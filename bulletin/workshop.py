@@ -16,7 +16,6 @@ from bulletin.facts.order_lines import order_lines
 from bulletin.facts.private import private_of
 from bulletin.facts.scopes.day import Day
 from bulletin.model import Absent, Draft, Fact, Maker, Names, OrderLine, Place, Private, Problem
-from bulletin.model import Path as FactPath
 from bulletin.record.history import last_before, read_facts, read_record
 from bulletin.settings import Settings, read_settings
 from bulletin.tables.as_of import as_of
@@ -100,7 +99,7 @@ def named_facts(book: Book, keys: list[str]) -> tuple[list[Fact | Absent], list[
     problems = []
     for key in keys:
         one = find_named(book, key)
-        below = [] if isinstance(one, Fact) else facts_below(book, one.key)
+        below = [] if isinstance(one, Fact) else [book.find(path) for path in book.below(one.key)]
         if isinstance(one, Absent) and not one.known and not below:
             problems.append(unknown_fact(book, key))
         found += below or [one]
@@ -114,22 +113,10 @@ def find_named(book: Book, key: str) -> Fact | Absent:
     return as_draft if isinstance(as_draft, Fact) else book.find(parse_key(key))
 
 
-def facts_below(book: Book, key: str) -> list[Fact | Absent]:
-    """All facts whose key begins with a family or an item."""
-    found = (book.find(path) for path in everything(book))
-    return [fact for fact in found if fact.key.startswith((f"{key}.", f"{key}["))]
-
-
 def unknown_fact(book: Book, key: str) -> Problem:
     """The problem of a key that names nothing, with the nearest ones there are."""
-    known = [book.find(path).key for path in everything(book)]
-    offer = ", ".join(get_close_matches(key, known, n=3, cutoff=0.5))
+    offer = ", ".join(get_close_matches(key, book.keyed(), n=3, cutoff=0.5))
     return Problem("key-unknown", "error", Place("command line"), key, offer=offer)
-
-
-def everything(book: Book) -> list[FactPath]:
-    """The countable facts of the day, and those of the last recorded bulletin."""
-    return [*book.countable(), *book.recorded()]
 
 
 def lines_of_order(workshop: Workshop, number: str, clock: Clock) -> tuple[tuple[OrderLine, ...], list[Problem]]:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Callable, Iterator, Mapping
 from dataclasses import dataclass, field, replace
 from datetime import date
@@ -37,6 +38,7 @@ class Spelled:
         return Spelled(draft, key)
 
 
+FAMILY = re.compile(r"[^.\[]+")
 Way = Callable[[], Fact | Absent]
 """Tells the fact at the end of a path."""
 
@@ -50,6 +52,7 @@ class Book:
     _found: dict[Path, Fact | Absent] = field(default_factory=dict, repr=False)
     _scopes: dict[str, Scope | None] = field(default_factory=dict, repr=False)
     _ways: dict[Path, Way] = field(default_factory=dict, repr=False)
+    _opened: dict[str, dict[str, Path]] = field(default_factory=dict, repr=False)
 
     @property
     def as_of(self) -> date:
@@ -67,25 +70,38 @@ class Book:
         """Paths to all facts without free arguments and not of single orders, sorted by key."""
         return list(self._paths.values())
 
-    def recorded(self) -> list[Path]:
-        """Paths to the countable facts that the last recorded bulletin holds, as `last.` tells them."""
-        last = (Step("name", "last"),)
-        return [(*last, *path) for key, path in self._paths.items() if key in self.day.last]
+    def keyed(self) -> dict[str, Path]:
+        """The countable paths by key, sorted by it, and behind them those that the last recorded bulletin holds, as `last.`."""
+        return {**self._paths, **self._recorded(self._paths)}
+
+    def below(self, key: str) -> list[Path]:
+        """Of all these the paths whose key begins with a family or an item; no other family is opened."""
+        name, _, rest = key.partition(".")
+        of_last = name == "last"
+        family = FAMILY.match(rest if of_last else key)
+        paths = self._paths_of(family[0]) if family else self._paths
+        asked = self._recorded(paths) if of_last else paths
+        return [path for known, path in asked.items() if known.startswith((f"{key}.", f"{key}["))]
+
+    def _recorded(self, paths: Mapping[str, Path]) -> dict[str, Path]:
+        return {f"last.{key}": (Step("name", "last"), *path) for key, path in paths.items() if key in self.day.last}
 
     @cached_property
     def _paths(self) -> dict[str, Path]:
-        """The countable paths by key, sorted by it; on the way, `_ways` learns how each of them is told."""
-        keyed: dict[str, Path] = {}
-        for name, family in self.families.items():
-            for key, path, way in self._countable(family, (Step("name", name),), Spelled(name, name)):
-                keyed[key] = path
-                self._ways[path] = way
-        return dict(sorted(keyed.items()))
+        return dict(sorted(pair for name in self.families for pair in self._paths_of(name).items()))
+
+    def _paths_of(self, name: str) -> Mapping[str, Path]:
+        """The countable paths of a family by key, sorted by it; on the way, `_ways` learns how each of them is told."""
+        if name in self.families and name not in self._opened:
+            told = list(self._countable(self.families[name], (Step("name", name),), Spelled(name, name)))
+            self._ways.update({path: way for _, path, way in told})
+            self._opened[name] = dict(sorted((key, path) for key, path, _ in told))
+        return self._opened.get(name, {})
 
     def newest(self, family: str) -> date | None:
         """The day of the newest row that a family rests on; None for a family that is not dated or has no row."""
         scope = self.families.get(family)
-        if scope is None or self.day.lacks(scope.tables):
+        if scope is None or scope.missing(self.day):
             return None
         return scope.newest(self.day)
 
@@ -175,7 +191,7 @@ class Book:
         return (at.name(inner.name) if inner.name else at).arguments(inner.kind, texts, kind.taken())
 
     def _scope(self, kind: type[Scope], at: Spelled) -> Scope | Absent:
-        missing = self.day.lacks(kind.tables)
+        missing = kind.missing(self.day)
         if missing:
             return Absent(at.key, at.draft, missing)
         if at.key not in self._scopes:

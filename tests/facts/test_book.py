@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from datetime import date
 
 import pytest
@@ -11,7 +12,7 @@ from bulletin.facts.book import Book, facts_of
 from bulletin.facts.counting.movements import Movements
 from bulletin.facts.families import FAMILIES
 from bulletin.facts.scopes.day import Day
-from bulletin.facts.scopes.family import FactMethod
+from bulletin.facts.scopes.family import FactMethod, Scope, door
 from bulletin.model import Absent, Fact, Step
 from tests.facts.builders import boxed, day_of, find, order, why
 
@@ -183,6 +184,50 @@ def test_countable_names_can_be_asked_for_by_key(day: Day) -> None:
     actual = [told(book.find(parse_key(one.key))) for one in found]
 
     assert [told(one) for one in found] == actual
+
+
+@pytest.mark.parametrize("key", ["boxed", "boxed.of.Heron 8", 'orders.batch["2026/03"]', "defects", "defects.D-12", "boxed.wee"])
+def test_what_stands_below_a_family_or_an_item(day: Day, key: str) -> None:
+    """The countable facts whose key begins with it, in the order of all keys; none below what is no family and no item."""
+    expected = [known for known in facts_of(day).keyed() if known.startswith((f"{key}.", f"{key}["))]
+    book = facts_of(day)
+    actual = [book.find(path).key for path in book.below(key)]
+
+    assert expected == actual
+
+
+def test_below_a_family_no_other_is_opened(day: Day) -> None:
+    """Opening the forecasts would draw futures, which nobody asked for."""
+
+    class Closed(Scope):
+        """A family whose items can't be listed."""
+
+        @door("item", choices="ids", name="")
+        def item(self, number: str) -> Scope | None:
+            """One of them."""
+            return None
+
+        def ids(self) -> tuple[str, ...]:
+            """Whoever comes here opened it."""
+            raise AssertionError
+
+    book = facts_of(day, {"closed": Closed, "defects": FAMILIES["defects"]})
+
+    assert book.below("defects.D-12")
+    with pytest.raises(AssertionError):
+        book.below("closed")
+
+
+def test_below_the_last_bulletin_stand_its_own_facts(day: Day) -> None:
+    """`last`, a family of it, and an item of that."""
+    found = find(day, "defects.D-12.affected")
+    assert isinstance(found, Fact)
+    book = facts_of(replace(day, last={found.key: found}))
+    keys = ["last", "last.defects", "last.defects.D-12", "last.boxed"]
+
+    actual = [[book.find(path).key for path in book.below(key)] for key in keys]
+
+    assert [["last.defects.D-12.affected"]] * 3 + [[]] == actual
 
 
 def test_the_newest_row_of_a_family_is_known(day: Day) -> None:
