@@ -1,8 +1,8 @@
 """The words of a language as data: classes of words, claims and what releases them, periods, states and nouns.
 
-Everything here is read from `words/<language>.toml` and `candour/<language>.toml` (what must be said of a fault, and what may not
-soften it), compiled once and shared; a language without a file is None, and its prose is held to figures and dates alone.
-word_patterns.py says what an entry of a list may be.
+Everything here is read from `words/<language>.toml`, `candour/<language>.toml` (what must be said of a fault, and what may not
+soften it) and `warrants/<language>.toml` (what words of a claim call for), compiled once and shared; a language without a file is
+None, and its prose is held to figures and dates alone. word_patterns.py says what an entry of a list may be.
 """
 
 from __future__ import annotations
@@ -21,6 +21,8 @@ if TYPE_CHECKING:
     from collections.abc import Mapping
 
 MACRO = re.compile(r"(?<!\(\?)(?<!\(\?P)<([a-z_]+)>")
+FURTHER = ("candour", "warrants")
+"""Folders with further classes of words, a file a language."""
 __all__ = ["ClaimWords", "FreeShape", "Language", "Words", "any_of", "read_language"]
 
 
@@ -87,8 +89,9 @@ def read_language(locale: str) -> Language | None:
     if not tag.isalpha() or not file.is_file():
         return None
     data = _expanded(tomllib.loads(file.read_text(encoding="utf-8")))
-    candour = resources.files("bulletin.draft") / "candour" / f"{tag}.toml"
-    data["classes"] |= tomllib.loads(candour.read_text(encoding="utf-8"))["classes"]
+    for folder in FURTHER:
+        further = resources.files("bulletin.draft") / folder / f"{tag}.toml"
+        data["classes"] |= tomllib.loads(further.read_text(encoding="utf-8"))["classes"]
     spaced = data.get("spaced", True)
     return Language(
         tag=tag,

@@ -1,9 +1,11 @@
 """A condition that does not carry the words of its claim.
 
 A true condition may say nothing (`boxed.week == boxed.week`), or something else than the words: "our best week" needs the record
-of the weeks before, "all" and "none" a whole or a zero, "more" a comparison that way round. A number that the condition reckons
-with must be told in the words, for else any figure could be reckoned from any fact. What can't be bound is marked as an opinion,
-or somebody answers for it.
+of the weeks before, "all" and "none" the whole of that fact or its zero, "more" two facts and that way round, "rising" two
+periods, "more reliable" an exact test (`better_than`, `rate_fell`), "in stock" what lies on the shelf, "solved" nothing left.
+What the words speak of (faults, stock, the queue, refunds) must be what the condition is about, and a yes/no must answer what
+they ask. A number that the condition reckons with must be told in the words, for else any figure could be reckoned from any fact.
+What can't be bound is marked as an opinion, or somebody answers for it.
 """
 
 from __future__ import annotations
@@ -11,9 +13,9 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from bulletin.draft.expressions import Arithmetic, Number, walk
-from bulletin.scrutiny.carrying import against_the_words, has_record, has_whole
 from bulletin.scrutiny.case import Fault
 from bulletin.scrutiny.emptiness import says_nothing
+from bulletin.scrutiny.warrants import uncarried
 
 if TYPE_CHECKING:
     from collections.abc import Callable, Iterator
@@ -30,6 +32,8 @@ ACCEPTED: tuple[str, ...] = (
     "[Nobody is past the date we told]{orders.past_promise == 0}.",
     "[Twice as many as last week]{boxed.week >= 2 * boxed.last_week} were boxed.",
     "[More than last week]{boxed.week > boxed.last_week} were boxed.",
+    '[All looms of lot L-2602 have their guard]{defects["D-9"].remedied == defects["D-9"].affected}.',
+    '[Spare springs are in stock]{coverage.part["P-110"].shop > 0}.',
 )
 REJECTED: tuple[str, ...] = (
     "This was [«a fine week»]{boxed.week == boxed.week}.",
@@ -39,6 +43,11 @@ REJECTED: tuple[str, ...] = (
     "[«All parts»]{coverage.parts_in_house > 0.9} are in the house.",
     "[«Fewer than last week»]{boxed.week > boxed.last_week} were boxed.",
     "[«We boxed 900 looms»]{boxed.week + 859}.",
+    "[«The looms are more reliable now»]{boxed.week > boxed.last_week}.",
+    "[«Output is rising»]{boxed.week > 30}.",
+    "[«The crank problem is solved»]{boxed.week > 30}.",
+    "[«Warp beams are in stock»]{boxed.week > 30}.",
+    '[«Every loom is safe»]{policies["P-1"].in_force}.',
 )
 PERCENT = 100
 
@@ -72,21 +81,4 @@ def _untold_number(case: Case, reading: Reading) -> str:
     return ""
 
 
-def _superlative(case: Case, reading: Reading) -> str:
-    words = case.words_of(reading.claim)
-    claims_record = case.language is not None and case.language.has("superlatives", words)
-    return "a superlative needs the record of the periods before" if claims_record and not has_record(reading) else ""
-
-
-def _absolute(case: Case, reading: Reading) -> str:
-    words = case.words_of(reading.claim)
-    claims_whole = case.language is not None and case.language.has("absolutes", words)
-    return '"all" and "none" need a whole or a zero' if claims_whole and not has_whole(reading) else ""
-
-
-def _direction(case: Case, reading: Reading) -> str:
-    against = case.language is not None and against_the_words(reading, case.words_of(reading.claim), case.language)
-    return "it compares the other way round" if against else ""
-
-
-TESTS: tuple[Callable[[Case, Reading], str], ...] = (_nothing, _untold_number, _superlative, _absolute, _direction)
+TESTS: tuple[Callable[[Case, Reading], str], ...] = (_nothing, _untold_number, uncarried)

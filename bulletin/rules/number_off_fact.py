@@ -15,7 +15,8 @@ from bulletin.model import Name
 from bulletin.scrutiny.bounds import stands_in_condition
 from bulletin.scrutiny.case import Fault
 from bulletin.scrutiny.measures import measured
-from bulletin.scrutiny.wording import tells_whole, tells_words, tells_zero
+from bulletin.scrutiny.own_periods import tells_own_period
+from bulletin.scrutiny.wording import tells_one, tells_whole, tells_words, tells_zero
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
@@ -67,7 +68,7 @@ def _is_borne_out(case: Case, reading: Reading, figure: Figure) -> bool:
     whole = measured(reading.claim.expression, case.facts.find) if outcome.holds is None else None
     if whole is not None and agrees(figure, whole, case.today):
         return True
-    return stands_in_condition(figure, reading.claim, case)
+    return stands_in_condition(figure, reading.claim, case) or tells_own_period(case, figure, outcome.facts)
 
 
 def _tells(case: Case, reading: Reading, value: Value) -> bool:
@@ -81,7 +82,7 @@ def _tells(case: Case, reading: Reading, value: Value) -> bool:
         return tells_words(words, value)
     if isinstance(value, tuple) and not hasattr(value, "_fields"):
         return all(tells_words(words, item.text if isinstance(item, Name) else item) for item in value)
-    return case.language is not None and (tells_zero(words, value, case.language) or tells_whole(words, value, case.language))
+    return case.language is not None and any(tells(words, value, case.language) for tells in (tells_zero, tells_one, tells_whole))
 
 
 def _fault(case: Case, reading: Reading, figure: Figure) -> Fault:

@@ -33,12 +33,12 @@ def is_borne(case: Case, block: Block, span: Span, group: ClaimWords) -> bool:
     stretches = [*around.stretches, *_under(case, block), *_in_brackets(passages[at + 1 : at + 2], block)]
     if at and passages[at - 1].sentence == around.sentence and _goes_on(case, block, around.span):
         stretches += passages[at - 1].stretches
-    if any(_can_bear(fact, group) for fact in _facts(case, stretches)) or _is_a_count_to_mend(case, around, span):
+    if any(can_bear(fact, group) for fact in _facts(case, stretches)) or _is_a_count_to_mend(case, around, span):
         return True
     words = block.text[around.sentence.start : around.sentence.end]
     within = [stretch for stretch in block.stretches if around.sentence.holds(stretch.start)]
     if case.language is not None and case.language.has("expecting", block.text[span.start : span.end]):
-        return any(_can_bear(fact, group) for fact in _facts(case, within))
+        return any(can_bear(fact, group) for fact in _facts(case, within))
     return group.kind == "comparison" and case.language is not None and _compares(case, within, words, case.language)
 
 
@@ -74,7 +74,7 @@ def _under(case: Case, block: Block) -> list[Stretch]:
     return [stretch for other in case.blocks if other.heads and block.text in other.heads for stretch in other.stretches]
 
 
-def _can_bear(fact: Fact, group: ClaimWords) -> bool:
+def can_bear(fact: Fact, group: ClaimWords) -> bool:
     """Whether a fact is of a family, of a key or of a kind of name (`best_`) that the words may lean on."""
     key = fact.key.removeprefix("last.")
     last = key.rsplit(".", 1)[-1]

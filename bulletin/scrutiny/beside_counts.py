@@ -27,6 +27,8 @@ COUNTED = {
 }
 """Which nouns may stand behind a fact of a unit. One row of orders is one unit, so that an order may be told as either."""
 TIME = frozenset({"day", "week", "month"})
+OWNED = frozenset({"customer"})
+"""A unit with a defect stands for whoever owns it: "all fifteen owners have their kit"."""
 NEXT_WORDS = re.compile(r"(?:[ -]+[\w'\u2019-]+){1,3}")
 SCALE = re.compile(r"[ -]?([\w%\u20ac$\u00a3\u00a5]+(?: cent)?)")
 LETTER = rf"(?:[^\W\u3005-\u30ff\u3400-\u9fff]|{FORM})"
@@ -41,7 +43,8 @@ def other_unit(case: Case, setting: Setting) -> Misfit | None:
     fitting = [COUNTED[fact.unit] for fact in setting.facts if fact.unit in COUNTED]
     if len(fitting) != len(setting.facts):
         return None
-    fits = frozenset().union(*fitting) | (TIME if not setting.is_printed and fits_time(setting) else frozenset())
+    told_in_time = not setting.is_printed and fits_time(setting)
+    fits = frozenset().union(*fitting, OWNED if _is_of_defects(setting) else (), TIME if told_in_time else ())
     for behind in _behind_figures(case, setting):
         for word, noun in _nouns(case, behind):
             if noun not in fits:
@@ -49,6 +52,10 @@ def other_unit(case: Case, setting: Setting) -> Misfit | None:
                 return Misfit(fact, word, f"it counts {fact.unit}s")
             break
     return None
+
+
+def _is_of_defects(setting: Setting) -> bool:
+    return all(meaning.family == "defects" for meaning in setting.meanings)
 
 
 def fits_time(setting: Setting) -> bool:

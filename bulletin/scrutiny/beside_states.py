@@ -31,7 +31,7 @@ def other_state(case: Case, setting: Setting) -> Misfit | None:
     told = named(language.states, setting.text)
     if any(state in states for *_, state in told):
         return None
-    wrong = [phrase for phrase in told if phrase[2] in _beyond(states) and not _is_denied(case, setting.text, phrase)]
+    wrong = [phrase for phrase in told if phrase[2] in _beyond(states) and not is_denied(case, setting.text, phrase[:2])]
     return _misfit(setting, wrong[0]) if wrong else None
 
 
@@ -45,11 +45,11 @@ def _misfit(setting: Setting, told: tuple[int, int, str]) -> Misfit:
     return Misfit(fact, setting.text[start:end], f"it counts what is {meaning.state}, which is not {state}")
 
 
-def _is_denied(case: Case, text: str, phrase: tuple[int, int, str]) -> bool:
+def is_denied(case: Case, text: str, phrase: tuple[int, int]) -> bool:
     """Whether the words before say that it is not so, or not yet; where verbs end the sentence, the words behind."""
     if case.language is None:
         return False
-    start, end, _ = phrase
+    start, end = phrase
     if not case.language.spaced:
         return case.language.has("denied", text[end : end + SIGNS_OF_DENIAL])
     return case.language.has("denied", " ".join(text[:start].split()[-WORDS_OF_DENIAL:]))

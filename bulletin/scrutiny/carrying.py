@@ -1,47 +1,89 @@
-"""The shapes of conditions that carry kinds of words: a record, a whole or a zero, a comparison one way or the other."""
+"""The shapes of conditions that carry kinds of words: a record, a comparison one way or the other, two periods, an exact test."""
 
 from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from bulletin.draft.expressions import Comparison, Number, Reference, Text, comparisons, is_value, negated, references, spell
-from bulletin.scrutiny.bounds import DENIED, MIRRORED
+from bulletin.draft.expressions import Arithmetic, Reference, is_value, references, spell
+from bulletin.model import Basis
 from bulletin.scrutiny.meaning import meaning_of
+from bulletin.scrutiny.wholes import sides
 
 if TYPE_CHECKING:
-    from collections.abc import Iterator, Mapping
+    from collections.abc import Mapping
 
     from bulletin.draft.expressions import Expression
     from bulletin.draft.language import Language
+    from bulletin.model import Fact
     from bulletin.scrutiny.case import Reading
+    from bulletin.scrutiny.meaning import Meaning
 
-EXTREMES = ("best_", "oldest_", "tightest")
+BEST = "best_"
+EXTREMES = (BEST, "oldest_", "tightest")
 MORE = frozenset({">", ">="})
 FEWER = frozenset({"<", "<="})
 RUNNING = {"week": "last_week", "month": "last_month", "today": "yesterday"}
+TESTED = frozenset({"rate_fell", "better_than"})
+"""Yes/no facts of an exact test of how well things are made."""
+AGAINST_SOMETHING = frozenset(
+    {
+        "usual_lateness", "late_by", "slip", "retold", "past_promise", "overdue", "late", "moved", "unusual", "short",
+        "short_parts", "short_names", "held_up", "parts_in_house", "kept_share", "share", "reboxed_week",
+    }
+)  # fmt: skip
+"""Facts that hold something against something by themselves: a promise, a need, a whole."""
+FLOWS = frozenset({"placed", "left", "gone", "week", "month", "last", "today", "yesterday"})
+TEXTUAL = frozenset({"promises", "policies", "attested"})
+"""Families whose items say in their own words what they are about."""
 
 
-def has_record(reading: Reading) -> bool:
-    """Whether a condition tells an extreme, or holds something above the record of the periods before."""
+def name_of(fact: Fact) -> str:
+    """The last part of a fact's key; of one with an argument, what is called."""
+    names = [step for step in fact.key.replace("[", ".").split(".") if step]
+    return next((name for name in names if name in TESTED), names[-1])
+
+
+def is_tested(reading: Reading) -> bool:
+    """Whether a condition rests on an exact test of how well things are made."""
+    return any(name_of(fact) in TESTED for fact in reading.facts)
+
+
+def is_signed(reading: Reading) -> bool:
+    """Whether all that a condition rests on are signed statements, whose own words stand for themselves."""
+    return bool(reading.facts) and all(fact.basis is Basis.ATTESTED for fact in reading.facts)
+
+
+def is_textual(reading: Reading) -> bool:
+    """Whether all that a condition rests on are items that say in their own words what they are about."""
+    return bool(reading.facts) and all(meaning_of(fact).family in TEXTUAL for fact in reading.facts)
+
+
+def record_held(reading: Reading) -> str | None:
+    """The period of the record that a condition tells, or holds its own count to; empty for an extreme of all, None without."""
     expression = reading.claim.expression
     if is_value(expression):
-        return any(_is_extreme(reference) for reference in references(expression))
-    sides = list(_held(expression))
-    named = any(operator == "==" and _is_extreme(side) for operator, side in sides)
-    return named or any(operator in MORE and _is_extreme(side) for operator, side in sides)
+        return next((_extreme(reference) for reference in references(expression) if _is_extreme(reference)), None)
+    for operator, left, right in sides(expression):
+        if _is_extreme(right) and operator in {*MORE, "=="} and (_extreme(right) == "" or _extreme_of(left, right)):
+            return _extreme(right)
+    return None
 
 
-def has_whole(reading: Reading) -> bool:
-    """Whether a condition is a yes/no, a text, two counts that are equal, exactly nothing or the whole.
-
-    A value passes: what its words tell of it is for number-off-fact to judge.
-    """
+def compares(reading: Reading) -> bool:
+    """Whether a condition holds two facts that may be held against each other, or one that compares by itself."""
     expression = reading.claim.expression
-    if is_value(expression):
+    if any(name_of(fact) in AGAINST_SOMETHING | TESTED or name_of(fact).startswith(EXTREMES) for fact in reading.facts):
         return True
-    return any(_closes(operator, side) for operator, side in _held(expression)) or any(
-        isinstance(part, Reference) for part in (expression, *negated(expression))
-    )
+    return len(_held_together(expression)) > 1
+
+
+def has_two_periods(reading: Reading) -> bool:
+    """Whether a condition holds two periods of one count, what was told and what is, or what came in and what went out."""
+    if is_tested(reading) or any(name_of(fact) in AGAINST_SOMETHING for fact in reading.facts):
+        return True
+    held = _held_together(reading.claim.expression)
+    meanings = [meaning_of(fact) for fact in reading.facts if fact.spelling in held]
+    return any(_are_apart(one, other) for one in meanings for other in meanings)
 
 
 def against_the_words(reading: Reading, words: str, language: Language) -> bool:
@@ -53,36 +95,49 @@ def against_the_words(reading: Reading, words: str, language: Language) -> bool:
     periods = {fact.spelling: meaning_of(fact).period for fact in reading.facts}
     return any(
         operator in wrong and RUNNING.get(_period(periods, left), "none") == _period(periods, right)
-        for operator, left, right in _both_ways(expression)
+        for operator, left, right in sides(expression)
     )
+
+
+def _are_apart(one: Meaning, other: Meaning) -> bool:
+    """Two periods of the same, today's and the last bulletin's, or orders that come and orders that go."""
+    if one.recorded != other.recorded:
+        return True
+    if one.family == other.family and one.state == other.state:
+        return one.period != other.period
+    return bool(one.period) and one.period == other.period and one.state != other.state and "orders" in (one.family, other.family)
+
+
+def _held_together(expression: Expression) -> frozenset[str]:
+    """The facts that stand on both sides of a comparison, or are reckoned with each other."""
+    if is_value(expression):
+        return frozenset(spell(node.path) for node in references(expression) if isinstance(expression, Arithmetic))
+    for _, left, right in sides(expression):
+        ours, theirs = (frozenset(spell(node.path) for node in references(side)) for side in (left, right))
+        if ours and theirs and ours != theirs:
+            return ours | theirs
+        if len(ours) > 1:
+            return ours
+    return frozenset()
 
 
 def _period(periods: Mapping[str, str], side: Expression) -> str:
     return periods.get(spell(side.path), "") if isinstance(side, Reference) else ""
 
 
-def _both_ways(expression: Expression) -> Iterator[tuple[str, Expression, Expression]]:
-    denied = [(DENIED[part.operator], part) for part in negated(expression) if isinstance(part, Comparison)]
-    for operator, part in [*((part.operator, part) for part in comparisons(expression)), *denied]:
-        yield operator, part.left, part.right
-        yield MIRRORED[operator], part.right, part.left
-
-
-def _held(expression: Expression) -> Iterator[tuple[str, Expression]]:
-    """Each side of each comparison, with the operator as seen from the other side."""
-    return ((operator, right) for operator, _, right in _both_ways(expression))
-
-
 def _is_extreme(side: Expression) -> bool:
     return any(step.text.startswith(EXTREMES) for step in side.path) if isinstance(side, Reference) else False
 
 
-def _closes(operator: str, side: Expression) -> bool:
-    """Whether a comparison leaves nothing over: equal to nothing, to the whole, to another count or to a word."""
-    if isinstance(side, Number):
-        return (
-            (operator in ("==", "<=") and side.value == 0)
-            or (operator == "<" and side.value == 1)
-            or (operator in ("==", ">=") and side.value in (1, 100))
-        )
-    return operator == "==" and isinstance(side, Reference | Text)
+def _extreme(side: Expression) -> str:
+    """The period whose record it is: `week` of `best_week`; empty for what is the extreme of all that there are."""
+    name = side.path[-1].text if isinstance(side, Reference) else ""
+    return name.removeprefix(BEST) if name.startswith(BEST) else ""
+
+
+def _extreme_of(side: Expression, extreme: Expression) -> bool:
+    """Whether one side is the count whose record the other side is."""
+    if not isinstance(extreme, Reference):
+        return False
+    wanted = spell(extreme.path).replace(BEST, "")
+    return any(spell(reference.path) == wanted for reference in references(side))

@@ -23,8 +23,9 @@ from bulletin.scrutiny.attesting import Attested, attested_in, without_attested
 from bulletin.scrutiny.known_names import KnownNames
 from bulletin.scrutiny.loose import Loose, Scene, claiming_figures, loose_figures
 from bulletin.scrutiny.nearest import Nearest
+from bulletin.scrutiny.own_periods import is_carried
 from bulletin.scrutiny.passages import Passage, passages_of
-from bulletin.scrutiny.remarks import Remark, remarks_of
+from bulletin.scrutiny.remarks import Remark, claimed_remarks, remarks_of
 
 if TYPE_CHECKING:
     from collections.abc import Iterator, Mapping
@@ -160,12 +161,18 @@ class Case:
     def loose(self) -> tuple[Loose, ...]:
         """Figures and dates in prose that no form carries and nothing frees."""
         plain = [(block, without_attested(block, self.attested)) for block in self.blocks]
-        return tuple(loose for block, text in plain for loose in loose_figures(block, text, self.scene))
+        found = (loose for block, text in plain for loose in loose_figures(block, text, self.scene))
+        return tuple(loose for loose in found if not is_carried(self, loose))
 
     @cached_property
     def remarks(self) -> tuple[Remark, ...]:
         """Words in prose that claim something, which no form carries and nothing releases."""
         return tuple(remarks_of(self))
+
+    @cached_property
+    def claimed(self) -> Mapping[int, tuple[Remark, ...]]:
+        """What the words of each claim would remark in plain prose, by where the claim starts."""
+        return claimed_remarks(self)
 
     @cached_property
     def told_figures(self) -> Mapping[int, tuple[Figure, ...]]:

@@ -9,7 +9,7 @@ if TYPE_CHECKING:
 
     from bulletin.draft.prose import Block
     from bulletin.draft.visible import Stretch
-    from bulletin.model import Fact
+    from bulletin.model import Claim, Fact
     from bulletin.scrutiny.case import Case
 
 
@@ -27,3 +27,16 @@ def keys_beside(case: Case, position: int, reach: int = 0) -> frozenset[str]:
     blocks = case.blocks[max(0, position - reach) : position + reach + 1]
     stretches = (stretch for block in blocks for stretch in block.stretches)
     return frozenset(fact.key for stretch in stretches for fact in case.reading_of[stretch.claim.start].facts)
+
+
+def text_around(case: Case, claim: Claim) -> str:
+    """What readers have before them with a claim: the heading of its section and all down to the end of its own block."""
+    seen = case.seen.get(claim.start)
+    if seen is None:
+        return claim.words
+    own, told = seen[0], ""
+    for block in case.blocks:
+        told = f"{block.text}" if block.kind == "heading" else f"{told}\n{block.heads} {block.text}"
+        if block is own:
+            break
+    return told

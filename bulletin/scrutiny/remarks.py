@@ -7,6 +7,7 @@ business first would let through what every other maker makes. Figures and dates
 from __future__ import annotations
 
 import re
+from collections import defaultdict
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
@@ -18,7 +19,7 @@ from bulletin.scrutiny.quotations import is_question, tag_of, without_quotations
 from bulletin.scrutiny.releases import Clause, is_about_else, is_released
 
 if TYPE_CHECKING:
-    from collections.abc import Iterator, Sequence
+    from collections.abc import Iterator, Mapping, Sequence
 
     from bulletin.draft.language import ClaimWords, Language
     from bulletin.draft.prose import Block
@@ -60,7 +61,25 @@ def remarks_of(case: Case) -> list[Remark]:
 
 
 def remarks_in(case: Case, block: Block, text: str) -> Iterator[Remark]:
-    """The remarks of a text as long as the block's, parts of which may be blotted out."""
+    """The remarks of a text as long as the block's, parts of which may be blotted out, without those that a fact bears out."""
+    yield from _longest([told for told in _told_in(case, block, text) if not is_borne(case, block, told.span, told.group)])
+
+
+def claimed_remarks(case: Case) -> Mapping[int, tuple[Remark, ...]]:
+    """What the words of claims would remark in plain prose, by where the claim starts: each calls for a condition of its kind."""
+    found: defaultdict[int, tuple[Remark, ...]] = defaultdict(tuple)
+    for block in case.blocks:
+        claims = [stretch for stretch in block.stretches if stretch.claim.kind == "claim"]
+        told = list(_longest(list(_told_in(case, block, block.text)))) if claims else []
+        for stretch in claims:
+            found[stretch.claim.start] = tuple(
+                remark for remark in told if remark.span.start < stretch.end and stretch.start < remark.span.end
+            )
+    return found
+
+
+def _told_in(case: Case, block: Block, text: str) -> Iterator[Remark]:
+    """Claiming words of a text that nothing releases, those that overlap too."""
     language = case.language
     if language is None:
         return
@@ -91,7 +110,6 @@ def _in_sentence(case: Case, block: Block, sentence: Span, told: str) -> Iterato
     if language is None:
         return
     parts: Sequence[Clause] | None = None
-    found: list[Remark] = []
     for group in language.claims:
         if group.where and block.kind not in group.where:
             continue
@@ -100,9 +118,8 @@ def _in_sentence(case: Case, block: Block, sentence: Span, told: str) -> Iterato
                 parts = Clause.all_of(told, _clauses(told, language), language)
             span = Span(sentence.start + match.start(), sentence.start + match.end())
             clause = next(part for part in parts if part.span.holds(match.start()) or part is parts[-1])
-            if match[0] and not is_released(group, clause, match.start(), language) and not is_borne(case, block, span, group):
-                found.append(Remark(block, span, group))
-    yield from _longest(found)
+            if match[0] and not is_released(group, clause, match.start(), language):
+                yield Remark(block, span, group)
 
 
 def _clauses(sentence: str, language: Language) -> list[Span]:
@@ -121,7 +138,7 @@ def _around_colons(sentence: str, part: Span) -> Iterator[tuple[int, int]]:
 
 
 def _longest(found: list[Remark]) -> Iterator[Remark]:
-    """Of remarks of one kind that overlap only the longest."""
+    """Of remarks of one block and one kind that overlap only the longest."""
     kept: list[Remark] = []
     for remark in sorted(found, key=lambda remark: (remark.span.start - remark.span.end, remark.span)):
         beside = (other for other in kept if other.group.kind == remark.group.kind)

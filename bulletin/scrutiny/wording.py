@@ -26,6 +26,11 @@ def tells_whole(words: str, value: Value, language: Language) -> bool:
     return isinstance(value, Fraction | Decimal) and value == 1 and language.has("whole", words)
 
 
+def tells_one(words: str, value: Value, language: Language) -> bool:
+    """Whether the words say "one" of a value that is exactly 1."""
+    return isinstance(value, int | Fraction | Decimal) and value == 1 and language.has("single", words)
+
+
 def tells_words(words: str, text: str) -> bool:
     """Whether the words hold a text, word for word in its order, endings apart."""
     ours, theirs = WORD.findall(words.casefold()), WORD.findall(text.casefold())

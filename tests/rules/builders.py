@@ -86,9 +86,38 @@ VALUES: dict[str, tuple[Value, str]] = {
     "credits.orders": (88, "order"),
     'credits.owed["EUR"]': (Money((("EUR", Decimal("1250.00")),)), "money"),
     'policies["P-1"].in_force': (True, "yes/no"),
+    'policies["P-2"].state': ("idea", "state"),
+    'policies["P-2"].in_force': (False, "yes/no"),
+    'policies["P-2"].title': (Name("policy", "P-2", "old looms taken back"), "name"),
+    'promises["PR-5"].text': ("a guard to every owner", "text"),
+    'promises["PR-5"].due': (date(2026, 4, 17), "date"),
+    'promises["PR-5"].made': (date(2026, 3, 13), "date"),
+    'promises["PR-5"].state': ("open", "state"),
+    "plan.week": (49, "unit"),
+    "plan.next_week": (52, "unit"),
+    'defects["D-9"].state': ("closed", "state"),
+    'defects["D-9"].affected': (14, "unit"),
+    'defects["D-9"].remedied': (14, "unit"),
+    'defects["D-9"].unremedied': (0, "unit"),
+    'changes["C-1"].rate_fell': (True, "yes/no"),
+    'changes["C-1"].title': (Name("change", "C-1", "wider cord eye"), "name"),
+    'coverage.part["P-110"].shop': (250, "part"),
+    'coverage.part["P-110"].short': (0, "part"),
+    'coverage.part["P-110"].name': (Name("part", "P-110", "pawl spring"), "name"),
+    'forecast.chance_cleared_by("2026-10-31")': (Fraction(2, 5), "share"),
+    'orders.in_market("JP").past_promise': (0, "order"),
+    "orders.left_week": (55, "order"),
+    "refunds.open": (9, "refund"),
     "forecast.cleared": (Window(date(2026, 5, 4), date(2026, 5, 29)), "window"),
 }
 BASES = {
+    "plan.week": Basis.PLAN,
+    "plan.next_week": Basis.PLAN,
+    'policies["P-1"].in_force': Basis.POLICY,
+    'policies["P-2"].state': Basis.POLICY,
+    'policies["P-2"].in_force': Basis.POLICY,
+    'policies["P-2"].title': Basis.POLICY,
+    'forecast.chance_cleared_by("2026-10-31")': Basis.FORECAST,
     "forecast.cleared": Basis.FORECAST,
     'coverage.part["P-104"].next_arrival': Basis.PLAN,
     'attested["oil"]': Basis.ATTESTED,
@@ -142,7 +171,7 @@ class MadeFacts:
             spelling = next((known for known in self.values if key(path_of(known)) == key(path)), spelling)
         if spelling in self.values:
             value, unit = self.values[spelling]
-            basis = BASES.get(spelling, Basis.RECORD)
+            basis = Basis.COMMITMENT if spelling.startswith("promises") else BASES.get(spelling, Basis.RECORD)
             return Fact(key(path), spelling, value, unit, basis, self.as_of, "Invented.", NoRows(), at_least=spelling in AT_LEAST)
         return Absent(key(path), spelling, ABSENT.get(spelling, "there is no fact of this name"), spelling in ABSENT)
 
