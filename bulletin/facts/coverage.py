@@ -37,7 +37,7 @@ class ModelsCoverage(Scope):
 
     @fact("unit", tables=NEEDS)
     def buildable(self) -> Found | Gap:
-        """The most whole units, split over the models as their waiting orders are, whose needs the free stock covers."""
+        """The most whole units, split over the models as their waiting orders are, whose needs the counted free stock covers."""
         parts = self.materials.bought(self.mix)
         if not self.mix:
             return Gap("no order is waiting")

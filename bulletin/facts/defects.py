@@ -17,7 +17,7 @@ import pandas as pd
 from bulletin.facts.counting.keys import Integers
 from bulletin.facts.counting.positions import positions_by
 from bulletin.facts.materials.materials import Materials
-from bulletin.facts.part_coverage import quantity
+from bulletin.facts.part_coverage import UNCOUNTED, quantity
 from bulletin.facts.scopes.day import Day
 from bulletin.facts.scopes.family import Found, Gap, Records, fact
 from bulletin.facts.scopes.items import Item, Items
@@ -60,7 +60,8 @@ class Defect(Item):
         part = str(self.row["remedy_part"])
         if not part:
             return Gap("the defect names no part that remedies it")
-        return quantity(self.day.once(Materials).shelves.usable(part), lambda: self._kit_rows(part))
+        shelves = self.day.once(Materials).shelves
+        return quantity(shelves.usable(part), lambda: self._kit_rows(part)) if shelves.counts(part) else UNCOUNTED
 
     @cached_property
     def _affected(self) -> pd.DataFrame:

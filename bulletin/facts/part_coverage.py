@@ -12,7 +12,7 @@ from bulletin.facts.counting.medians import median
 from bulletin.facts.materials.materials import Materials
 from bulletin.facts.materials.planned import PlannedOutput
 from bulletin.facts.materials.queue_needs import QueueNeeds
-from bulletin.facts.materials.shelves import OUTSIDE_SHOP
+from bulletin.facts.materials.shelves import NONE
 from bulletin.facts.materials.supply import Supply, supply_of
 from bulletin.facts.scopes.columns import Row
 from bulletin.facts.scopes.day import Day
@@ -20,6 +20,7 @@ from bulletin.facts.scopes.family import Found, Gap, Records, Scope, fact
 from bulletin.model import Basis
 
 NEEDS = ("orders", "structure")
+UNCOUNTED = Gap("no stock of it was counted up to this day")
 NO_WORK = Gap("no planned day is a working day")
 
 
@@ -36,19 +37,21 @@ class PartCoverage(Scope):
     @fact("part", tables=("stock",))
     def usable(self) -> Found | Gap:
         """Usable stock of the part as last counted."""
-        return quantity(self.materials.shelves.usable(self.part), lambda: {"stock": self.materials.rows.stock([self.part])})
+        if not self.materials.shelves.counts(self.part):
+            return UNCOUNTED
+        return quantity(self.materials.shelves.usable(self.part), self._stock_rows)
 
     @fact("part", tables=("stock",))
     def held(self) -> Found | Gap:
         """Stock of the part in inspection or quarantine as last counted."""
-        return quantity(self.materials.shelves.held(self.part), lambda: {"stock": self.materials.rows.held([self.part])})
+        if not self.materials.shelves.counts(self.part):
+            return UNCOUNTED
+        return quantity(self.materials.shelves.held(self.part), self._held_rows)
 
     @fact("part", tables=("reserved",))
     def reserved(self) -> Found | Gap:
         """What is reserved of the part for the shop, for service and for retrofits."""
-        return quantity(
-            self.materials.shelves.reserved(self.part), lambda: {"reserved": self.materials.rows.reserved([self.part])}
-        )
+        return quantity(self.materials.shelves.reserved(self.part), self._reserved_rows)
 
     @fact("part", rounding="up", tables=NEEDS)
     def needed(self) -> Found | Gap:
@@ -57,24 +60,24 @@ class PartCoverage(Scope):
 
     @fact("part", rounding="up", tables=(*NEEDS, "stock"))
     def short(self) -> Found | Gap:
-        """What the waiting orders need of the part beyond usable stock less everything reserved, at least 0."""
+        """What the waiting orders need of the part beyond counted usable stock less everything reserved, at least 0."""
         if self.materials.structure.is_made(self.part):
             return Gap("it is made in house: what goes into it may be short, it is not")
-        return quantity(max(self.need - self.materials.shelves.free(self.part), Fraction(0)), self._need_rows)
+        return quantity(_at_least_none(self.need - self.materials.shelves.free(self.part)), self._need_rows)
 
     @fact("part", rounding="down", tables=(*NEEDS, "stock"))
     def shop(self) -> Found | Gap:
         """What the shop may sell: usable stock less what service, retrofits and the waiting orders need, at least 0."""
         shelves = self.materials.shelves
-        left = shelves.usable(self.part) - shelves.reserved(self.part, OUTSIDE_SHOP) - self.need
-        return quantity(max(left, Fraction(0)), self._need_rows)
+        kept = shelves.kept_from_shop(self.part) + self.need
+        return quantity(_at_least_none(shelves.usable(self.part) - kept), self._need_rows)
 
     @fact("working day", Basis.PLAN, tables=("plan", "structure", "stock"))
     def days(self) -> Found | Gap:
         """Whole working days of the plan, counted no further than it goes, that the free stock of the part covers."""
         planned = self.day.once(PlannedOutput)
-        above = self.materials.structure.above([self.part])
-        models = [model for model in planned.models if model in self.models and model in above]
+        needs = self.materials.structure.goes_into
+        models = [model for model in planned.models if model in self.models and needs(self.part, model)]
         if not models:
             return Gap("the plan does not use it")
         days = planned.working_days(planned.reach(self.models).of(self.part))
@@ -92,7 +95,7 @@ class PartCoverage(Scope):
     def overdue(self) -> Found | Gap:
         """What suppliers should have delivered of the part before this day and did not."""
         late = [row for row in self._supply.coming if row.due < self.day.as_of]
-        total = sum((Fraction(row.quantity) for row in late), Fraction(0))
+        total = sum((row.quantity for row in late), NONE)
         return quantity(total, lambda: self._supply_rows(row.record for row in late))
 
     @fact("day", decimals=1, tables=("supply",))
@@ -119,7 +122,7 @@ class PartCoverage(Scope):
     @cached_property
     def need(self) -> Fraction:
         """What the waiting orders need of it."""
-        return self.materials.needs_of(self.models).get(self.part, Fraction(0))
+        return self.materials.needs_of(self.models).get(self.part, NONE)
 
     @cached_property
     def _columns(self) -> Mapping[str, Callable[[], Found | Gap]]:
@@ -136,11 +139,24 @@ class PartCoverage(Scope):
     def _supply_rows(self, records: Iterable[int]) -> Records:
         return {"supply": np.array(list(records), np.int64)}
 
+    def _stock_rows(self) -> Records:
+        return {"stock": self.materials.rows.stock([self.part])}
+
+    def _held_rows(self) -> Records:
+        return {"stock": self.materials.rows.held([self.part])}
+
+    def _reserved_rows(self) -> Records:
+        return {"reserved": self.materials.rows.reserved([self.part])}
+
     def _need_rows(self) -> Records:
         return self.materials.rows.of_needs(self.models, [self.part])
 
     def _plan_rows(self, planned: PlannedOutput, models: list[str]) -> Records:
         return self.materials.rows.of_shelves(tuple(models), [self.part]) | planned.rows(models)
+
+
+def _at_least_none(value: Fraction) -> Fraction:
+    return value if value.numerator > 0 else NONE
 
 
 def quantity(value: Fraction, rows: Callable[[], Records]) -> Found:
@@ -149,6 +165,6 @@ def quantity(value: Fraction, rows: Callable[[], Records]) -> Found:
     A quantity without an end, as scrap makes them, is shown whole.
     """
     if value.denominator == 1:
-        return Found(int(value), rows)
+        return Found(value.numerator, rows)
     places = next((places for places in range(1, 10) if 10**places % value.denominator == 0), 0)
     return Found(value, rows, decimals=places)

@@ -40,6 +40,15 @@ def test_serials_count_in_natural_order() -> None:
     assert 11 == actual
 
 
+@pytest.mark.parametrize(("from_serial", "expected"), [("H8-7", 3), ("H8-07", 3), ("H8-007", 3), ("H8-8", 1), ("H8-08", 1)])
+def test_serials_that_differ_in_leading_zeros_are_the_same_number(from_serial: str, expected: int) -> None:
+    """Who begins with 7 means 07 too, as people count: neither comes before the other."""
+    scans = [boxed(serial, "2026-03-02") for serial in ("H8-6", "H8-7", "H8-07", "H8-09")]
+    day = day_of(DAY, boxing=scans, changes=[change(from_serial=from_serial)])
+
+    assert expected == value(day, "changes.C-1.boxed_with")
+
+
 def test_without_a_serial_the_day_counts() -> None:
     """Units first boxed on or after the day are built with the change."""
     scans = [boxed("H8-1", "2026-03-01"), boxed("H8-2", "2026-03-02"), boxed("H8-3", "2026-03-03"), boxed("H8-1", "2026-03-09")]

@@ -128,6 +128,28 @@ def test_only_usable_stock_of_the_newest_count_is_there() -> None:
     assert [Fraction("5.5"), 9] == actual
 
 
+def test_a_part_that_nobody_counted_is_not_told_as_none() -> None:
+    """Slats and hooks were counted, beams never: none is told of, none is built with, and none of the hooks stands held."""
+    day = day_of(DAY, **bench(stock=[stock("slat", 9), stock("hook", 100)], reserved=[]))
+    expected = [3, Fraction(1, 2), 100, 0, 0, 30, 21]
+
+    keys = ("buildable", "parts_in_house", "part.hook.usable", "part.hook.held", "part.beam.reserved", "part.slat.needed")
+    actual = [value(day, f"coverage.{key}") for key in (*keys, "part.slat.short")]
+
+    assert expected == actual
+    assert {"no stock of it was counted up to this day"} == {why(day, f"coverage.part.beam.{key}") for key in ("usable", "held")}
+
+
+def test_what_nobody_counted_covers_nothing() -> None:
+    """Of hooks none was counted: nothing can be built, and all of them are short, which `tightest` tells by name."""
+    day = day_of(DAY, **bench(stock=[stock("beam", 4), stock("slat", 9)]))
+    expected = [0, Name("part", "hook", "hook of oak"), 20, 10]
+
+    actual = [value(day, f"coverage.{key}") for key in ("buildable", "tightest", "part.hook.short", "part.hook.held_up")]
+
+    assert expected == actual
+
+
 def test_the_shop_may_sell_what_nobody_else_needs() -> None:
     """Of 100 hooks 20 are needed, 30 reserved for service and retrofits, 10 for the shop itself."""
     reserved = [

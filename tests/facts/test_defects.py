@@ -113,6 +113,14 @@ def test_kits_are_usable_stock_of_the_remedy_part() -> None:
     assert "the defect names no part that remedies it" == why(day, "defects.D-2.kits")
 
 
+def test_kits_that_nobody_counted_are_not_none() -> None:
+    """Other parts were counted, the kit never was: how many there are is not known."""
+    stock = [{"part": "hook", "quantity": 3, "state": "usable", "counted": DAY}]
+    day = day_of(DAY, **maker([defect("D-1", remedy_part="kit")], [], stock=stock))
+
+    assert "no stock of it was counted up to this day" == why(day, "defects.D-1.kits")
+
+
 def test_columns_of_a_defect_are_facts() -> None:
     """Title, severity, dates and texts of the row; an empty cell and a missing column say so."""
     day = day_of(DAY, **maker([defect("D-1", hazard="may pinch"), defect("D-2")], []))

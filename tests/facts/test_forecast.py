@@ -130,6 +130,14 @@ def test_a_part_that_is_not_on_order_ends_the_windows() -> None:
     assert why(day, "forecast.place.13") == "what is on order of brass cleat does not last so far"
 
 
+@pytest.mark.parametrize("table", ["stock", "structure"])
+def test_what_was_never_counted_or_told_limits_nothing(table: str) -> None:
+    """With no count of any stock, or a structure without rows, windows are those of the line alone."""
+    alone = window(day_of(AS_OF, orders=waiting(60), boxing=made()), "forecast.place.60")
+
+    assert alone == window(day_of(AS_OF, orders=waiting(60), boxing=made(), **{**PARTS, table: []}), "forecast.place.60")
+
+
 def test_a_part_that_comes_late_drives_the_end() -> None:
     """A delivery due on 4 May, ten days late as ever, holds the line up until then, and `why` says by how many days."""
     late = [

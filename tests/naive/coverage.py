@@ -194,7 +194,7 @@ def days_covered(store: Store, part: str, model: str = "") -> int | None:
 def of_part(store: Store, part: str) -> dict[str, object]:
     """All names of one part."""
     found: dict[str, object] = {}
-    if store.counted:
+    if any(row["part"] == part for row in store.stock):
         found["usable"] = float(store.amount(part, "usable"))
         found["held"] = float(store.amount(part, "inspection", "quarantine"))
     if store.maker.raw("reserved") is not None:

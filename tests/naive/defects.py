@@ -57,6 +57,7 @@ def of_one(maker: Maker, row: Row, affected: list[Row] | None) -> dict[str, obje
         own = [each for each in affected if each["defect"] == row["defect"]]
         found |= counts(own, row.get("traced") == "complete")
     if row.get("remedy_part") and maker.rows("stock"):
-        usable = [each for each in newest(maker.rows("stock") or []) if each["state"] == "usable"]
-        found["kits"] = float(sum(Fraction(each["quantity"]) for each in usable if each["part"] == row["remedy_part"]))
+        counted = [each for each in newest(maker.rows("stock") or []) if each["part"] == row["remedy_part"]]
+        if counted:
+            found["kits"] = float(sum(Fraction(each["quantity"]) for each in counted if each["state"] == "usable"))
     return found

@@ -304,7 +304,7 @@ class Folder:
         self.tables["changes"] = [
             {
                 "change": f"C-{number}", "title": f"better pin {number}", "model": self.rng.choice(self.models),
-                "from_serial": self.maybe(0.5, self.rng.choice((*serials, "U9", "U10"))),
+                "from_serial": self.maybe(0.5, self.rng.choice((*serials, "U9", "U10", "U09", "U007"))),
                 "from_date": self.maybe(0.7, str(self.day())),
                 "defect": self.maybe(0.8, self.rng.choice(defects)) if defects else "",
                 "state": self.rng.choice(("planned", "released")),

@@ -31,14 +31,14 @@ class SupplyAhead:
     """Built with `day.once(SupplyAhead)`."""
 
     def __init__(self, day: Day) -> None:
-        """Begin with the day; without structure.csv and stock.csv no part limits anything."""
+        """Begin with the day; as long as structure.csv or stock.csv tells nothing, no part limits anything."""
         self.day = day
         self.materials = day.once(Materials)
         self._takes: dict[str, Mapping[str, Fraction]] = {}
 
     def of(self, model: str, queues: Mapping[str, int], most: float) -> Iterator[Supply]:
         """The supply, in units of the model, of each bought part of it that stands free for fewer than `most` of them; by id."""
-        if not (self.day.has("structure") and self.day.has("stock")):
+        if self.day.lacks(("structure", "stock")):
             return
         for part in self.materials.bought([model]):
             units = self._share(model, part, queues) / self._taken_by(model)[part]

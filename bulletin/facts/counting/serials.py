@@ -24,8 +24,9 @@ class SerialsInTurn:
         self._turn = np.argsort(self._ranks, kind="stable")
 
     def at_or_after(self, serial: str) -> NDArray[np.bool_]:
-        """For each row of boxing.csv whether its serial is this one or comes after it."""
-        begin = bisect_left(self._turn, natural_key(serial), key=lambda row: natural_key(str(self._serials[row])))
+        """For each row of boxing.csv whether its serial is this one or comes after it; H-07 and H-7 are the same number."""
+        first, _ = natural_key(serial)
+        begin = bisect_left(self._turn, first, key=lambda row: natural_key(str(self._serials[row]))[0])
         if begin == len(self._turn):
             return np.zeros(len(self._turn), np.bool_)
         return np.asarray(self._ranks >= self._ranks[self._turn[begin]])
