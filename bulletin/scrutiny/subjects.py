@@ -19,7 +19,7 @@ SPOKEN_FOR: Mapping[str, frozenset[str]] = MappingProxyType(
     {
         "about_faults": frozenset({"defects", "inspections", "changes", "reboxed_week"}),
         "about_stock": frozenset({"coverage", "kits"}),
-        "about_queue": frozenset({"orders", "forecast", "coverage", "credits"}),
+        "about_queue": frozenset({"orders", "forecast", "coverage", "credits", "defects", "refunds"}),
         "about_refunds": frozenset({"refunds", "credits"}),
         "about_credit": frozenset({"credits"}),
         "about_tests": frozenset({"inspections", "defects", "changes", "coverage"}),

@@ -2,19 +2,18 @@
 
 from __future__ import annotations
 
-from bisect import bisect_right
 from dataclasses import replace
 from difflib import get_close_matches
 from typing import TYPE_CHECKING
 
-from bulletin.draft.sentences import sentences
 from bulletin.model import Place, Problem, Waived
 from bulletin.rules import waiver_unused
 from bulletin.rules.listing import BLOCK_WHEN_ISSUING, RULES
 from bulletin.scrutiny.case import Unused
+from bulletin.verdict.waiving import Answers
 
 if TYPE_CHECKING:
-    from collections.abc import Iterator, Sequence
+    from collections.abc import Sequence
 
     from bulletin.model import Level, Waiver
     from bulletin.scrutiny.case import Case, Fault, Rule
@@ -27,10 +26,11 @@ def run_rules(case: Case) -> tuple[list[Problem], list[Waived]]:
     """All findings of all rules, sorted by place, each once, and those that a `Waive:` line answers for."""
     findings: dict[tuple[Place, str, str], Problem] = {}
     waived: list[Waived] = []
+    answers = Answers(case)
     for rule in RULES:
         for fault in rule.check(case):
             finding = as_finding(case, rule, fault)
-            waiver = _waiver(case, rule, fault)
+            waiver = answers.waiver(rule, fault)
             if waiver:
                 waived.append(Waived(finding, waiver))
             else:
@@ -74,34 +74,3 @@ def _place(case: Case, fault: Fault) -> Place:
     if fault.at is None:
         return Place(case.draft.file)
     return fault.at if isinstance(fault.at, Place) else case.draft.place(fault.at)
-
-
-def _waiver(case: Case, rule: Rule, fault: Fault) -> Waiver | None:
-    """The waiver that names this rule with the fault's words or item, or with words around it in the same sentence."""
-    if not (rule.WAIVABLE and fault.waivable):
-        return None
-    own = {_plain(fault.words), _plain(fault.item)} - {""}
-    for waiver in case.draft.header.waivers:
-        named = _plain(waiver.words)
-        if waiver.rule == rule.NAME and (named in own or _is_around(case, fault, named)):
-            return waiver
-    return None
-
-
-def _is_around(case: Case, fault: Fault, named: str) -> bool:
-    words = _plain(fault.words)
-    if not words or words not in named or not isinstance(fault.at, int):
-        return False
-    return any(named in _plain(sentence) for sentence in _sentences_at(case, fault.at))
-
-
-def _sentences_at(case: Case, at: int) -> Iterator[str]:
-    for block in case.blocks:
-        if block.origins[0] <= at <= block.origins[-1]:
-            position = bisect_right(block.origins, at) - 1
-            spans = sentences(block.text, case.draft.locale)
-            yield from (block.text[span.start : span.end] for span in spans if span.holds(position))
-
-
-def _plain(words: str) -> str:
-    return " ".join(words.casefold().split()).strip(" .,;:!?\"'")

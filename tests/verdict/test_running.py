@@ -33,6 +33,24 @@ def test_a_waiver_may_name_words_around_the_figure() -> None:
     assert found(WAIVER.format("87 looms on the shelf") + "We have 87 looms. They lie on the shelf.") != []
 
 
+def test_a_waiver_is_held_to_whole_words_where_the_finding_stands() -> None:
+    """Words that only hold the finding's letters, or the same words elsewhere in the sentence, don't name it."""
+    text = "We have 17 looms, and 7 frames wait for them."
+
+    assert [words for _, words in found(WAIVER.format("17 looms") + text)] == ["7"]
+    assert [words for _, words in found(WAIVER.format("7 looms") + text)] == ['number-without-fact "7 looms"', "17", "7"]
+
+
+def test_a_waiver_answers_for_one_sentence() -> None:
+    """A common word lets nothing through elsewhere; a second sentence takes a second line."""
+    line = 'Waive: absolute-without-fact "every loom" | Ines Holm | we know them all\n'
+    text = "\nEvery loom leaves here oiled. Every loom leaves here waxed."
+    once, twice = found(line + text), found(line * 2 + text)
+
+    assert [words for rule, words in once if rule == "absolute-without-fact"] == ["Every loom"]
+    assert [words for rule, words in twice if rule == "absolute-without-fact"] == []
+
+
 def test_some_rules_cannot_be_waived() -> None:
     """Nobody can answer for a claim that the facts contradict."""
     text = 'Waive: condition-false "our worst week" | Ines Holm | so it felt\n\n[our worst week]{boxed.week < boxed.last_week}'
