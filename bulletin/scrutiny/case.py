@@ -143,8 +143,10 @@ class Case:
 
     @cached_property
     def names(self) -> KnownNames:
-        """The names that claim nothing, ready to be found in text."""
-        return KnownNames.of(self.run.names.plain)
+        """The names that claim nothing, ready to be found in text; one in the settings that is a claiming word is none."""
+        groups = self.language.claims if self.language else ()
+        claiming = {name for name in self.run.settings.maker.names if any(group.words.fullmatch(name) for group in groups)}
+        return KnownNames.of(self.run.names.plain - claiming)
 
     @cached_property
     def passages(self) -> tuple[Passage, ...]:
