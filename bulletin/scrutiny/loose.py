@@ -9,7 +9,9 @@ from typing import TYPE_CHECKING
 from bulletin.draft.sentences import Span
 from bulletin.formats.figures import Figure
 from bulletin.formats.reading import find_figures
+from bulletin.scrutiny.asides import DATE_KINDS, in_passing
 from bulletin.scrutiny.free import free_names, free_shapes, is_of_as_of
+from bulletin.scrutiny.quotations import without_quotations
 from bulletin.scrutiny.romans import roman_figures
 
 if TYPE_CHECKING:
@@ -20,7 +22,6 @@ if TYPE_CHECKING:
     from bulletin.formats.figures import Kind
     from bulletin.scrutiny.known_names import KnownNames
 
-DATE_KINDS = frozenset({"date", "span"})
 NEXT_WORDS = re.compile(r"(?:[ -]+[\w'\u2019-]+){1,4}")
 
 
@@ -59,8 +60,18 @@ class Loose:
 
 
 def loose_figures(block: Block, text: str, scene: Scene) -> list[Loose]:
-    """The figures of a text as long as the block's (parts of it may be blotted out) that nothing frees."""
-    return [Loose(figure, block) for figure in claiming_figures(text, scene)]
+    """The figures that the maker claims in a text as long as the block's (parts of it may be blotted out).
+
+    What others are quoted with and what is told in passing claims nothing of the business.
+    """
+    language = scene.language
+    if language is None:
+        return [Loose(figure, block) for figure in claiming_figures(text, scene)]
+    spoken = without_quotations(text, language)
+    figures = claiming_figures(spoken, scene)
+    passing = (figure for figure in figures if in_passing(figure, text, language, scene.locale))
+    free = {figure.start for figure in passing if not _counts(figure, text, language, scene.products)}
+    return [Loose(figure, block) for figure in figures if figure.start not in free]
 
 
 def claiming_figures(text: str, scene: Scene) -> list[Figure]:
@@ -99,6 +110,11 @@ def _is_weak(figure: Figure, text: str, language: Language, products: Words) -> 
     """A small word such as "one" or "first" with nothing counted behind it."""
     if not language.classes["weak_numbers"].fullmatch(figure.text):
         return False
+    return not _counts(figure, text, language, products)
+
+
+def _counts(figure: Figure, text: str, language: Language, products: Words) -> bool:
+    """Whether orders, parts or products stand behind a figure."""
     behind = NEXT_WORDS.match(text, figure.end)
     words = behind[0] if behind else ""
-    return not (language.has("counted", words) or products.search(words))
+    return language.has("counted", words) or products.search(words) is not None

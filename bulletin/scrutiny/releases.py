@@ -110,9 +110,14 @@ def _topic(clause: Clause, language: Language) -> bool:
     return is_about_else(clause.text, language)
 
 
-def is_about_else(text: str, language: Language) -> bool:
-    """Whether kin, animals, food, weather or pastimes are its subject or object; an adjunct does not count ("by the fire")."""
+def is_about_else(text: str, language: Language, reach: int | None = None) -> bool:
+    """Whether kin, animals, food, weather or pastimes are its subject or object; an adjunct does not count ("by the fire").
+
+    `reach` is how far from its beginning, in characters, such a word may begin; anywhere without it.
+    """
     for topic in language.releases["topics"].finditer(text):
+        if reach is not None and topic.start() > reach:
+            return False
         before = language.releases["adjuncts_before"].search(text[: topic.start()])
         behind = language.releases["adjuncts_behind"].match(text, topic.end())
         if before is None and behind is None:
