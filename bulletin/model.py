@@ -425,10 +425,23 @@ class Maker:
 
 
 @dataclass(frozen=True, slots=True)
+class TableRead:
+    """A table that the facts of a bulletin come from, as it was read: its file, the digest of that, what the settings leave out.
+
+    `left_out` are rows that facts know nothing of: the line of each and its cells by our columns, private ones apart.
+    """
+
+    file: str
+    digest: str
+    left_out: tuple[tuple[int, tuple[tuple[str, str], ...]], ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
 class Bulletin:
     """A draft that passed the gate, with all that documents are made of; what it found is at most a warning.
 
     `published` knows its offset. `boxed_by_week` are the facts `boxed.between(first, last)` of the last weeks, oldest first.
+    `tables` are those that its facts come from, sorted by file.
     """
 
     verdict: Passed
@@ -436,6 +449,7 @@ class Bulletin:
     maker: Maker
     names: Names
     boxed_by_week: tuple[Fact, ...] = ()
+    tables: tuple[TableRead, ...] = ()
 
     def __post_init__(self) -> None:
         """Refuse a verdict that blocks: whoever comes here with one went around the gate, which is a bug."""

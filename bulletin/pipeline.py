@@ -96,7 +96,8 @@ def let_through(workshop: Workshop, verdict: Verdict, clock: Clock) -> Bulletin 
     """A bulletin of a draft that passed the gate, None of one that did not."""
     book, _ = book_of(workshop, verdict.as_of)
     weeks = boxed_by_week(book)
-    return pass_gate(verdict, clock.published, workshop.maker, workshop.names, boxed_by_week=weeks)
+    read = workshop.tables_read
+    return pass_gate(verdict, clock.published, workshop.maker, workshop.names, boxed_by_week=weeks, tables=read)
 
 
 def boxed_by_week(book: Book) -> tuple[Fact, ...]:

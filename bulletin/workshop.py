@@ -15,7 +15,7 @@ from bulletin.facts.names import names_of
 from bulletin.facts.order_lines import order_lines
 from bulletin.facts.private import private_of
 from bulletin.facts.scopes.day import Day
-from bulletin.model import Absent, Draft, Fact, Maker, Names, OrderLine, Place, Private, Problem
+from bulletin.model import Absent, Draft, Fact, Maker, Names, OrderLine, Place, Private, Problem, TableRead
 from bulletin.record.history import last_before, read_facts, read_record
 from bulletin.settings import Settings, read_settings
 from bulletin.tables.as_of import as_of
@@ -41,6 +41,20 @@ class Workshop:
     def maker(self) -> Maker:
         """What documents need of the settings."""
         return Maker(self.settings.maker.name, self.settings.maker.contact, self.settings.maker.locales)
+
+    @cached_property
+    def tables_read(self) -> tuple[TableRead, ...]:
+        """The tables that facts come from as they were read, for the evidence: file, digest, rows that settings leave out."""
+        rows = self.tables.left_out
+        return tuple(
+            TableRead(
+                table.file,
+                table.digest,
+                tuple((row.line, tuple(sorted(row.cells.items()))) for row in rows if row.file == table.file),
+            )
+            for table in sorted(self.tables.values(), key=lambda table: table.file)
+            if not table.layout.personal
+        )
 
     @cached_property
     def private(self) -> Private:

@@ -11,6 +11,7 @@ from typing import TYPE_CHECKING, Any
 
 from markupsafe import Markup
 
+from bulletin.documents.evidence_rows import anchor_of, listed_rows
 from bulletin.documents.marks import data, mark_words, moment
 from bulletin.documents.pages import page, style, style_digest
 from bulletin.documents.plain import plain_line
@@ -20,8 +21,9 @@ from bulletin.model import Document
 from bulletin.values import to_json
 
 if TYPE_CHECKING:
-    from collections.abc import Sequence
+    from collections.abc import Container, Sequence
 
+    from bulletin.documents.evidence_rows import ListedRow
     from bulletin.documents.letter import Letter
     from bulletin.documents.statements import Statement, Support
     from bulletin.model import Attestation, Bulletin, Problem, Waived
@@ -49,6 +51,8 @@ def as_html(letter: Letter) -> str:
     bulletin = letter.bulletin
     reader = Reader(LANGUAGE, bulletin.as_of, bulletin.names)
     css = style("evidence/page.css")
+    listed = listed_rows(statements(bulletin))
+    anchors = {row.anchor for rows in listed.values() for row in rows}
     return page(
         "evidence/page.html",
         LANGUAGE,
@@ -59,30 +63,46 @@ def as_html(letter: Letter) -> str:
         as_of=moment(reader.format.day(bulletin.as_of), bulletin.as_of.isoformat()),
         published=moment(bulletin.published.isoformat(" ", "minutes"), bulletin.published.isoformat()),
         passages=passages(bulletin),
+        listed=listed,
+        left_out=[(table.file, row) for table in bulletin.tables for row in table.left_out],
         not_known=NOT_KNOWN,
         digest=digest_of(bulletin),
-        lines=_line_list,
+        lines=lambda file, lines: _line_list(file, lines, anchors),
+        told=message_of,
         number=lambda count: data(reader.format.number(count), str(count)),
         words=lambda text: mark_words(text, reader),
+        raw=lambda text: data(text, text),
         day=lambda day: moment(reader.format.day(day), day.isoformat()),
     )
 
 
-def _line_list(lines: Sequence[int]) -> Markup:
-    """Line numbers with their marks; neighbours as a span: 2-5, 9. Long lists are cut, the JSON form holds them all."""
+def message_of(finding: Problem) -> str:
+    """A finding in a sentence; empty for one that words itself elsewhere."""
+    return finding.sentence.format(words=finding.words, **finding.details) if finding.sentence else ""
+
+
+def _line_list(file: str, lines: Sequence[int], anchors: Container[str]) -> Markup:
+    """Line numbers with their marks, those of listed rows as links to them; neighbours as a span: 2-5, 9.
+
+    Long lists are cut, the JSON form holds them all.
+    """
     runs: list[list[int]] = []
     for line in lines:
         if runs and line == runs[-1][1] + 1:
             runs[-1][1] = line
         else:
             runs.append([line, line])
-    shown = [_run(first, last) for first, last in runs[:RUNS_SHOWN]]
+    shown = [_run(file, (first, last), anchors) for first, last in runs[:RUNS_SHOWN]]
     return Markup(", ").join([*shown, "and more, all of them in evidence.json"] if len(runs) > RUNS_SHOWN else shown)
 
 
-def _run(first: int, last: int) -> Markup:
-    ends = [data(str(line), str(line)) for line in dict.fromkeys((first, last))]
-    return Markup("–").join(ends)
+def _run(file: str, ends: tuple[int, int], anchors: Container[str]) -> Markup:
+    return Markup("–").join(_line(file, line, anchors) for line in dict.fromkeys(ends))
+
+
+def _line(file: str, line: int, anchors: Container[str]) -> Markup:
+    number, anchor = data(str(line), str(line)), anchor_of(file, line)
+    return Markup('<a href="#{}">{}</a>').format(anchor, number) if anchor in anchors else number
 
 
 def digest_of(bulletin: Bulletin) -> str:
@@ -93,7 +113,9 @@ def digest_of(bulletin: Bulletin) -> str:
 def as_json(letter: Letter) -> dict[str, Any]:
     """The evidence for programs; values as in the facts' own JSON."""
     bulletin = letter.bulletin
-    verdict, header = bulletin.verdict, bulletin.draft.header
+    verdict, header, told = bulletin.verdict, bulletin.draft.header, statements(bulletin)
+    told_in = ((passage, statement) for passage in passages(bulletin) for statement in passage.statements)
+    sentences = {statement.judged.claim.start: plain_line(passage.words) for passage, statement in told_in}
     return {
         "for": "the maker only",
         "draft": bulletin.draft.name,
@@ -102,20 +124,31 @@ def as_json(letter: Letter) -> dict[str, Any]:
         "readers": header.readers,
         "as_of": bulletin.as_of.isoformat(),
         "published": bulletin.published.isoformat(),
-        "claims": [_claim_json(statement) for statement in statements(bulletin)],
+        "claims": [_claim_json(statement, sentences[statement.judged.claim.start]) for statement in told],
         "findings": [_finding_json(finding) for finding in verdict.findings],
         "waived": [_waived_json(waived) for waived in verdict.waived],
         "attested": [_attested_json(line) for line in header.attested],
+        "rows": {file: [_row_json(row) for row in rows] for file, rows in listed_rows(told).items()},
+        "left_out": [
+            {"file": table.file, "line": line, "cells": dict(cells)}
+            for table in bulletin.tables
+            for line, cells in table.left_out
+        ],
         "not_known": list(NOT_KNOWN),
-        "digests": {"draft": digest_of(bulletin)},
+        "digests": {"draft": digest_of(bulletin), **{table.file: table.digest for table in bulletin.tables}},
     }
 
 
-def _claim_json(statement: Statement) -> dict[str, Any]:
+def _row_json(row: ListedRow) -> dict[str, Any]:
+    return {"line": row.line, "cells": dict(row.cells)}
+
+
+def _claim_json(statement: Statement, sentence: str) -> dict[str, Any]:
     judged, claim = statement.judged, statement.judged.claim
     return {
         "line": claim.place.line,
         "column": claim.place.column,
+        "sentence": sentence,
         "words": plain_line(statement.words),
         "condition": claim.condition,
         "filled": statement.filled,
@@ -146,12 +179,14 @@ def _finding_json(finding: Problem) -> dict[str, Any]:
         "line": place.line,
         "column": place.column,
         "words": finding.words,
+        "message": message_of(finding),
         "offer": finding.offer,
     }
 
 
 def _waived_json(waived: Waived) -> dict[str, Any]:
-    return {**_finding_json(waived.finding), "who": waived.waiver.who, "why": waived.waiver.why}
+    line = waived.waiver.place.line
+    return {**_finding_json(waived.finding), "who": waived.waiver.who, "why": waived.waiver.why, "waived_on_line": line}
 
 
 def _attested_json(line: Attestation) -> dict[str, Any]:

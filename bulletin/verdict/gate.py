@@ -9,16 +9,22 @@ from bulletin.model import Bulletin, Passed
 if TYPE_CHECKING:
     from datetime import datetime
 
-    from bulletin.model import Fact, Maker, Names, Verdict
+    from bulletin.model import Fact, Maker, Names, TableRead, Verdict
 
 
 def pass_gate(
-    verdict: Verdict, published: datetime, maker: Maker, names: Names, *, boxed_by_week: tuple[Fact, ...] = ()
+    verdict: Verdict,
+    published: datetime,
+    maker: Maker,
+    names: Names,
+    *,
+    boxed_by_week: tuple[Fact, ...] = (),
+    tables: tuple[TableRead, ...] = (),
 ) -> Bulletin | None:
     """Make a bulletin of a draft whose findings are warnings at most; None where anything blocks.
 
-    `boxed_by_week` are the counts the chart shows, oldest first.
+    `boxed_by_week` are the counts the chart shows, oldest first; `tables` are what its facts come from, for the evidence.
     """
     if verdict.blocked:
         return None
-    return Bulletin(Passed(verdict), published, maker, names, boxed_by_week)
+    return Bulletin(Passed(verdict), published, maker, names, boxed_by_week, tables)

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import json
+import re
 from dataclasses import replace
 from hashlib import sha256
 from typing import Any
@@ -12,7 +13,7 @@ from justhtml import JustHTML
 from bulletin.documents import evidence
 from bulletin.documents.letter import letter_of
 from bulletin.documents.marks import bare_figures
-from bulletin.model import Passed, Place, Problem, Waived, Waiver
+from bulletin.model import Passed, Place, Problem, TableRead, Waived, Waiver
 from tests.documents.builders import LETTER, NAMES, Lines, bulletin, fact
 
 ATTESTED = """\
@@ -126,6 +127,51 @@ def test_long_lists_of_lines_are_cut_on_the_page_alone() -> None:
     assert list(range(2, 200, 2)) == told(**options)["claims"][0]["facts"][0]["rows"]["boxing.csv"]["lines"]
 
 
-def test_neighbouring_lines_are_told_as_a_span() -> None:
-    """Lines 2, 3, 4 and 9 read as 2 to 4 and 9."""
-    assert '<data value="2">2</data>–<data value="4">4</data>, <data value="9">9</data>' in page()
+def test_neighbouring_lines_are_told_as_a_span_and_lead_to_their_rows() -> None:
+    """Lines 2, 3, 4 and 9 read as 2 to 4 and 9, each a link to the row as its file has it."""
+    actual = page()
+
+    assert (
+        '<a href="#boxing.csv-2"><data value="2">2</data></a>–<a href="#boxing.csv-4"><data value="4">4</data></a>, '
+        '<a href="#boxing.csv-9"><data value="9">9</data></a>'
+    ) in actual
+    assert '<li id="boxing.csv-9">' in actual
+
+
+def test_every_link_leads_to_a_row_of_the_page() -> None:
+    """No link within the page is broken, and no row stands there twice."""
+    actual = page()
+    links, anchors = set(re.findall(r'href="#([^"]+)"', actual)), re.findall(r'<li id="([^"]+)"', actual)
+
+    assert links
+    assert (set(), len(anchors)) == (links - set(anchors), len(set(anchors)))
+
+
+def test_a_fact_of_very_many_rows_is_not_listed_row_by_row() -> None:
+    """Its lines are told without links, and the page says where they can be seen."""
+    many = replace(fact("boxed.week", 41), rows=Lines(boxing=list(range(2, 200))))
+    options = {"text": "Title: Week\n\n{{ boxed.week }} looms\n", "facts": [many]}
+
+    assert 'href="#' not in page(**options)
+    assert {} == told(**options)["rows"]
+
+
+def test_rows_that_the_settings_leave_out_and_digests_of_tables_are_listed() -> None:
+    """What facts know nothing of is told with its line and cells; each table is named with the digest it was read with."""
+    read = TableRead("orders.csv", "ab" * 32, ((7, (("amount", ""), ("order", "1001"))),))
+    documents = evidence.documents(letter_of(replace(bulletin(), tables=(read,))))
+    html, made = documents[0].content.decode(), json.loads(documents[1].content)
+
+    assert [{"file": "orders.csv", "line": 7, "cells": {"amount": "", "order": "1001"}}] == made["left_out"]
+    assert "ab" * 32 == made["digests"]["orders.csv"]
+    assert 'order <data value="1001">1001</data>' in html
+    assert [] == bare_figures(html, NAMES)
+
+
+def test_each_claim_has_the_sentence_it_stands_in() -> None:
+    """The JSON form tells the passage as readers get it, and findings their message."""
+    worded = replace(FINDING, sentence='"{words}" leaves open whether it is so')
+    actual = told(findings=(worded,))
+
+    assert actual["claims"][2]["sentence"].startswith("We boxed 41 looms this week, our best week so far.")
+    assert '"probably" leaves open whether it is so' == actual["findings"][0]["message"]
