@@ -107,8 +107,8 @@ def read_language(locale: str) -> Language | None:
 
 
 def _expanded(data: dict[str, Any]) -> dict[str, Any]:
-    """The data with every `<macro>` in its expressions as what the section `macros` says."""
-    macros = data.get("macros", {})
+    """The data with every `<macro>` in its expressions as what the section `macros` says; one may use those above it."""
+    macros: dict[str, str] = {}
 
     def expand(entry: Any) -> Any:
         if isinstance(entry, dict):
@@ -117,7 +117,9 @@ def _expanded(data: dict[str, Any]) -> dict[str, Any]:
             return [expand(value) for value in entry]
         return MACRO.sub(lambda macro: macros.get(macro[1], macro[0]), entry) if isinstance(entry, str) else entry
 
-    return {name: section if name == "macros" else expand(section) for name, section in data.items()}
+    for name, text in data.get("macros", {}).items():
+        macros[name] = expand(text)
+    return {name: expand(section) for name, section in data.items()}
 
 
 def _patterns(section: Mapping[str, list[str]], spaced: bool) -> Mapping[str, Words]:
