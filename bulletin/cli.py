@@ -316,12 +316,16 @@ def order(
 ) -> None:
     """Print where one order stands, for support to paste, in the order's own language."""
     from bulletin.documents.order import order_json, order_text
+    from bulletin.report.notices import to_enter
     from bulletin.workshop import lines_of_order
 
     shop = workshop(data, record)
-    lines, problems = lines_of_order(shop, number, clock(shop, published, as_of))
+    moment = clock(shop, published, as_of)
+    lines, problems = lines_of_order(shop, number, moment)
     refuse(problems)
     typer.echo(IDENTITY, err=True)
+    for line in to_enter(lines, moment.published.astimezone(shop.settings.maker.zone).date()):
+        typer.echo(line, err=True)
     reader = locale or lines[0].locale
     if as_json:
         show(order_json(lines, shop.maker, reader, shop.names))

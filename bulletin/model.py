@@ -395,13 +395,21 @@ class Private:
 class Notice:
     """A notice of delay that an order's market asks for: by whose rule, by which day, whether it is the first one.
 
-    `silence` is what the rule makes of no answer; empty where it makes nothing of it.
+    `by` is the date that is not kept: the one told last, or what the rule makes of the day of the order, which `placed` then is.
+    `new` is the definite new date of leaving, None where none can be given; `silence` is what the rule makes of no answer up to
+    `until`, empty where it makes nothing of it; `source` says where. `sentences` are the notice's words by locale, by their
+    names in the settings' texts; "silence" among them says what no answer means.
     """
 
     rule: str
     by: date
     kind: Literal["notice", "renewed"]
     silence: Literal["consent", "cancellation", ""] = ""
+    placed: date | None = None
+    new: date | None = None
+    until: date | None = None
+    source: str = ""
+    sentences: Mapping[str, Mapping[str, str]] = field(default_factory=dict, compare=False, repr=False)
 
 
 @dataclass(frozen=True, slots=True)
@@ -561,6 +569,37 @@ class OrderLine:
     next_credit: tuple[date, Money] | None = None
     hazards: tuple[Hazard, ...] = ()
     notice_due: Notice | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class Delay:
+    """An order that is due a notice: the models of its units that wait, and the reason for the delay as the records have it."""
+
+    order: str
+    locale: str
+    models: tuple[str, ...]
+    notice: Notice
+    held_up: tuple[Shortage, ...] = ()
+    hold: Hold | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class RefundDue:
+    """An order that is to be paid back by the rule of its notice, since when and why; what was paid for it, where known."""
+
+    order: str
+    rule: str
+    since: date
+    why: Literal["cancelled", "no consent"]
+    source: str = ""
+    amount: Money | None = None
+
+
+class Addressee(NamedTuple):
+    """Whom mail about an order is for, as contacts.csv has it; it reaches mail and nothing else."""
+
+    name: str = ""
+    email: str = ""
 
 
 # ---------------------------------------------------------------- what was issued

@@ -11,12 +11,14 @@ from dataclasses import dataclass
 from pathlib import Path
 
 from bulletin.circumstances import run_of
-from bulletin.delivery import lay_out
+from bulletin.delivery import Delivery, lay_out
+from bulletin.documents import notices
 from bulletin.documents.press import press
 from bulletin.draft.expressions import parse_key
 from bulletin.draft.reading import read_draft
 from bulletin.facts.book import Book
 from bulletin.facts.order_lines import all_order_lines
+from bulletin.late_orders import press_notices
 from bulletin.model import Bulletin, Document, Fact, Place, Problem, Verdict
 from bulletin.record.digests import of_bytes
 from bulletin.record.entries import entry_of, personal_source
@@ -33,11 +35,16 @@ SETTINGS = "bulletin.toml"
 
 @dataclass(frozen=True)
 class Built:
-    """What became of a draft in all its locales: verdicts, and documents where every one of them passed."""
+    """What became of a draft in all its locales: verdicts, and documents where every one of them passed.
+
+    `notices` are the documents of delays on that day: they lie beside the bulletin's and are none of it, since they name
+    customers and are no longer right once the notices are sent.
+    """
 
     verdicts: tuple[Verdict, ...] = ()
     bulletins: tuple[Bulletin, ...] = ()
     documents: tuple[Document, ...] = ()
+    notices: tuple[Document, ...] = ()
     bare: tuple[Problem, ...] = ()
 
     @property
@@ -74,7 +81,11 @@ def build(workshop: Workshop, name: str, clock: Clock, *, issuing: bool = False)
         return built, problems
     bulletins = tuple(bulletin for verdict in built.verdicts if (bulletin := let_through(workshop, verdict, clock)))
     documents, bare = press(bulletins)
-    return Built(built.verdicts, bulletins, tuple(documents), tuple(bare)), on_record(workshop, name)
+    late, found = press_notices(workshop, bulletins[0].draft.name, bulletins[0].as_of, clock)
+    bare += [problem for problem in found if problem.level == "block"]
+    unpaid = [problem for problem in found if problem.level == "warn"]
+    built = Built(built.verdicts, bulletins, tuple(documents), tuple(late), tuple(bare))
+    return built, on_record(workshop, name) + unpaid
 
 
 def days_apart(verdicts: tuple[Verdict, ...]) -> list[Problem]:
@@ -110,9 +121,20 @@ def boxed_by_week(book: Book) -> tuple[Fact, ...]:
 
 
 def deliver(built: Built, out: Path) -> tuple[list[Path], list[Problem]]:
-    """Write the documents below a folder, all or none; return where they lie."""
-    delivery, problems = lay_out(built.documents, out)
-    return (delivery.put() if delivery else []), problems
+    """Write the documents below a folder, all or none; return where they lie, the mails of notices as their folder."""
+    delivery, problems = spread(built, out)
+    return (told_apart(delivery.put()) if delivery else []), problems
+
+
+def spread(built: Built, out: Path) -> tuple[Delivery | None, list[Problem]]:
+    """Lay out the documents of a bulletin and those of the day's delays."""
+    swept = f"{built.bulletins[0].draft.name}/{notices.MAILS}" if built.bulletins else ""
+    return lay_out([*built.documents, *built.notices], out, swept=swept)
+
+
+def told_apart(paths: list[Path]) -> list[Path]:
+    """Places as they are shown: a folder of mails as one."""
+    return list(dict.fromkeys(path.parent if path.parent.name == Path(notices.MAILS).name else path for path in paths))
 
 
 @dataclass(frozen=True)
@@ -135,7 +157,7 @@ def issue(
     refused = [problem for problem in problems if problem.level == "error"]
     if refused or built.blocked:
         return built, None, refused
-    delivery, problems = lay_out(built.documents, out)
+    delivery, problems = spread(built, out)
     if delivery is None:
         return built, None, problems
     book, _ = book_of(workshop, built.bulletins[0].as_of)
@@ -144,7 +166,7 @@ def issue(
     if number is None:
         delivery.discard()
         return built, None, problems
-    return built, Receipt(number, tuple(delivery.put())), []
+    return built, Receipt(number, tuple(told_apart(delivery.put()))), []
 
 
 def sources_of(workshop: Workshop) -> list[Source]:

@@ -31,6 +31,7 @@ FLOORS = (
     {"workshop"},
     {"circumstances"},
     {"rewriting"},
+    {"late_orders"},
     {"delivery"},
     {"pipeline"},
     {"report"},

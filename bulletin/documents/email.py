@@ -57,7 +57,11 @@ def text_part(letter: Letter) -> str:
 def html_part(letter: Letter) -> str:
     """The letter with its styles inlined; those for dark screens stay in the head."""
     weeks, css = letter.weeks[-WEEKS_SHOWN:], style("email/letter.css")
-    html = page("email/letter.html", letter.reader.locale, letter=letter, weeks=weeks, css=css)
+    return inlined(page("email/letter.html", letter.reader.locale, letter=letter, weeks=weeks, css=css))
+
+
+def inlined(html: str) -> str:
+    """A page with its styles on its elements; those for dark and narrow screens stay in the head."""
     inliner = css_inline.CSSInliner(load_remote_stylesheets=False, keep_style_tags=True, remove_inlined_selectors=True)
     return inliner.inline(html)
 

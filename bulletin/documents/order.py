@@ -12,6 +12,7 @@ from typing import TYPE_CHECKING, Any
 from markupsafe import Markup
 
 from bulletin.documents.marks import data
+from bulletin.documents.notice_words import NoticeWords, chat, units
 from bulletin.documents.order_lots import lots_of, standing
 from bulletin.documents.order_outlook import danger, lot_outlook, outlook, shared_outlook
 from bulletin.documents.order_status import status
@@ -94,7 +95,7 @@ def _one(line: OrderLine, voice: Voice) -> list[Markup]:
     order = data(line.order, line.order)
     subject = voice.say("your order %(order)s (%(model)s)", order=order, model=voice.model(line.model))
     opening = voice.say("As of %(day)s, %(sentence)s", day=voice.day(line.as_of), sentence=status(line, subject, voice))
-    return [opening, *(danger([line], voice) if line.hazards else outlook(line, voice))]
+    return [opening, *(danger([line], voice) if line.hazards else [*outlook(line, voice), *notice([line], voice)])]
 
 
 def _several(lines: Sequence[OrderLine], voice: Voice) -> list[Markup]:
@@ -111,4 +112,14 @@ def _several(lines: Sequence[OrderLine], voice: Voice) -> list[Markup]:
         stand = [standing(lot, voice) for lot in lots_of([*endangered, *(line for line in lines if not line.hazards)])]
         return [opening, stand[0], *danger(endangered, voice), *stand[1:]]
     told = [sentence for lot in lots_of(lines) for sentence in (standing(lot, voice), *lot_outlook(lot, voice))]
-    return [opening, *told, *shared_outlook(lines, voice)]
+    return [opening, *told, *shared_outlook(lines, voice), *notice(lines, voice)]
+
+
+def notice(lines: Sequence[OrderLine], voice: Voice) -> list[Markup]:
+    """The notice of delay that an order is due, where it is, with its choice and how to answer here."""
+    late = [line for line in lines if line.notice_due]
+    due = next((line.notice_due for line in late), None)
+    if due is None:
+        return []
+    models = tuple(line.model for line in late)
+    return chat(NoticeWords(due, late[0].order, units(models, voice), voice))

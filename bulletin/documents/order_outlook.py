@@ -130,7 +130,9 @@ def arrival(window: Window | None, voice: Voice) -> list[Markup]:
 
 
 def promise(line: OrderLine, voice: Voice) -> list[Markup]:
-    """The date last told, held against what is expected now; honest where nothing is known."""
+    """The date last told, held against what is expected now; honest where nothing is known. A notice of delay tells it itself."""
+    if line.notice_due is not None:
+        return []
     if line.window is not None:
         return _missed(line.window, line.promised, voice)
     if line.promised is None:

@@ -18,7 +18,11 @@ TOLD = 3
 
 def shortage(lines: Sequence[OrderLine], voice: Voice) -> list[Markup]:
     """What any of these lines of an order waits for."""
-    missing = tuple(dict.fromkeys(part for line in lines for part in line.held_up))
+    return shortages(tuple(dict.fromkeys(part for line in lines for part in line.held_up)), voice)
+
+
+def shortages(missing: Sequence[Shortage], voice: Voice) -> list[Markup]:
+    """The parts that an order waits for."""
     if not missing:
         return []
     parts = [_announced(part, voice) for part in missing[:TOLD]]

@@ -36,6 +36,7 @@ RUN: Mapping[str, str] = MappingProxyType(
         "demo-changed": "this was changed since the demo was copied: name another folder with --out, or remove {words}",
         "out-unwritable": "no document can be written below {words}: {why}; nothing was written, nothing is on record",
         "days-apart": "the languages of one bulletin speak of different days ({days}): give them the same As-of",
+        "refund-due": "under {words}, {count} orders are to be paid back, cancelled or not consented to in time: {orders}",
         "built-after-issue": '"{words}" is on record as number {number}: what was built now is not what was issued',
         "record-missing": "there is no record here",
         "record-lost": "{folder} holds {count} issued bulletins, but the ledger {words} is gone: restore it from a backup",

@@ -40,8 +40,9 @@ def text_faults(raw: Mapping[str, Any], laid: Mapping[str, Any]) -> Iterator[Fau
             case = _table(rule.get(name))
             if case.get("silence") == "cancellation" and "cut_off_days" not in case:
                 yield Fault(("rule", number, name, "cut_off_days"), "setting-missing", "", "")
-            if case.get("silence") == "nothing" and any("{until}" in str(text) for text in _table(case.get("words")).values()):
-                yield Fault(("rule", number, name, "words"), "setting-wrong", "{until}", "words without {until} where silence is nothing")
+            if case.get("silence") == "nothing" and "{until}" in "".join(map(str, _table(case.get("words")).values())):
+                expected = "words without a last day, where silence means nothing"
+                yield Fault(("rule", number, name, "words"), "setting-wrong", "{until}", expected)
             if name == "soon" and case and "within" not in case:
                 yield Fault(("rule", number, name, "within"), "setting-missing", "", "")
 

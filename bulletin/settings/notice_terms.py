@@ -27,7 +27,7 @@ def with_terms(settings: Settings, folder: Path, places: TomlPlaces) -> tuple[Se
         return None, problems
     bound = []
     for number, section in enumerate(settings.notice):
-        terms = _terms(texts[section.texts or ""], section.rule)
+        terms = terms_of(texts[section.texts or ""], section.rule)
         if terms.rule.name == ANY_OTHER:
             problems.append(Problem("notice-rule-unknown", "warn", places.find(("notice", number, "rule")), section.rule))
         bound.append(section.under(terms))
@@ -106,7 +106,7 @@ def _untranslated(path: Path, settings: Settings) -> list[Problem]:
     return problems
 
 
-def _terms(texts: NoticeTexts, name: str) -> NoticeTerms:
+def terms_of(texts: NoticeTexts, name: str) -> NoticeTerms:
     """The rule whose name, or another way to write it, begins this one, the longest such; else the one for any other."""
     rules = {_plain(written): rule for rule in reversed(texts.rule) for written in (rule.name, *rule.also)}
     fitting = [written for written in rules if _begins(written, _plain(name))]

@@ -69,8 +69,8 @@ class NoticeRule(Section):
     """A rule that asks for notices: its days, the cases that it tells apart, and what the maker reads beside them.
 
     `soon` is a first notice with a date not more than its `within` days after the one that is not kept, `notice` any other one
-    with a date, `undated` one without; `renewed` and `renewed_undated` are those of an order that was sent a notice before. A case
-    that is not given is as the wider one: in the end as `notice`. `also` are other ways in which the settings may write its name.
+    with a date, `undated` one without; `renewed` and `renewed_undated` are those of an order that was sent a notice before. A
+    case that is not given is as the wider one, in the end as `notice`. `also` are other ways to write the name.
     """
 
     name: Text

@@ -5,11 +5,15 @@ from __future__ import annotations
 from datetime import date
 from typing import Any, Literal
 
+import pandas as pd
 import pytest
 
-from bulletin.facts.notices import notice_of, notices_due, silence_under
-from bulletin.model import NoticesDue
-from tests.facts.builders import Row, day_of, order
+from bulletin.facts.ahead.leaving import days_to_leave
+from bulletin.facts.ahead.windows import order_windows
+from bulletin.facts.notices import delays, notice_of, notice_under, notices_due
+from bulletin.facts.scopes.family import Gap
+from bulletin.model import Hold, Notice, NoticesDue
+from tests.facts.builders import Row, boxed, day_of, order
 
 SETTINGS = """
 [[notice]]
@@ -101,23 +105,34 @@ def test_the_notice_of_one_order() -> None:
     assert (date(2026, 3, 20), "renewed", "cancellation") == (second.by, second.kind, second.silence)
 
 
-SILENCE: dict[str, tuple[Literal["notice", "renewed"], date | None, str]] = {
-    "30 days later, 435.2(b)(1)(ii)": ("notice", date(2026, 3, 31), "consent"),
-    "31 days later, 435.2(b)(1)(iii)": ("notice", date(2026, 4, 1), "cancellation"),
-    "no date, 435.2(b)(1)(iii)": ("notice", None, "cancellation"),
-    "a second notice, 435.2(b)(2)": ("renewed", date(2026, 3, 31), "cancellation"),
+def first(day: str, new: str | None, kind: Literal["notice", "renewed"] = "notice") -> Notice:
+    """A notice under 16 CFR Part 435 about a date told as `day`."""
+    section = day_of(day, settings=SETTINGS).settings.notice[0]
+    return notice_under(section, kind, date.fromisoformat(day), date.fromisoformat(new) if new else None, None)
+
+
+SILENCE: dict[str, tuple[Literal["notice", "renewed"], str | None, str, str]] = {
+    "30 days later, 435.2(b)(1)(ii)": ("notice", "2026-03-31", "consent", "2026-03-31"),
+    "31 days later, 435.2(b)(1)(iii)": ("notice", "2026-04-01", "cancellation", "2026-03-31"),
+    "no date, 435.2(b)(1)(iii)": ("notice", None, "cancellation", "2026-03-31"),
+    "a second notice, 435.2(b)(2)": ("renewed", "2026-03-31", "cancellation", "2026-03-01"),
 }
 
 
-@pytest.mark.parametrize(("kind", "new", "expected"), SILENCE.values(), ids=SILENCE)
-def test_what_silence_means(kind: Literal["notice", "renewed"], new: date | None, expected: str) -> None:
+@pytest.mark.parametrize(("kind", "new", "silence", "until"), SILENCE.values(), ids=SILENCE)
+def test_what_silence_means(kind: Literal["notice", "renewed"], new: str | None, silence: str, until: str) -> None:
     """16 CFR 435.2(b), of a date told as 2026-03-01."""
-    assert expected == silence_under("16 CFR Part 435", kind, date(2026, 3, 1), new)
+    notice = first("2026-03-01", new, kind)
+
+    assert (silence, date.fromisoformat(until)) == (notice.silence, notice.until)
 
 
 def test_other_rules_say_nothing_of_silence() -> None:
-    """What is not known is not told."""
-    assert "" == silence_under("Consumer Rights Act 2015 s. 28", "notice", date(2026, 3, 1), None)
+    """What is not known is not told, and nothing ends on any day."""
+    section = day_of("2026-03-01", settings=SETTINGS).settings.notice[1]
+    notice = notice_under(section, "notice", date(2026, 3, 1), None, date(2026, 1, 30))
+
+    assert ("", None, date(2026, 1, 30)) == (notice.silence, notice.until, notice.placed)
 
 
 def test_orders_are_told_by_rule() -> None:
@@ -126,3 +141,61 @@ def test_orders_are_told_by_rule() -> None:
     day = day_of("2026-03-27", settings=twice, orders=[american(), order("A-2")])
 
     assert (NoticesDue("16 CFR Part 435", ("A-1", "A-2")),) == notices_due(day)
+
+
+def line_at_work(**columns: Any) -> dict[str, list[Row]]:
+    """A maker who has boxed one unit each working day since the year began, each of which left two working days later."""
+    days = list(pd.bdate_range("2026-01-02", "2026-03-25"))
+    left = [(day + pd.offsets.BDay(2)).date().isoformat() for day in days]
+    gone = [
+        order(f"G-{number}", market="US", status="shipped", serial=f"H8-{number}", placed="2026-01-01", closed=closed)
+        for number, closed in enumerate(left)
+    ]
+    scans = [boxed(f"H8-{number}", day.date().isoformat(), order=f"G-{number}") for number, day in enumerate(days)]
+    return {"orders": [*gone, american(placed="2026-01-02", **columns)], "boxing": scans}
+
+
+def test_the_new_date_is_the_end_of_the_window_carried_to_leaving() -> None:
+    """Two working days after the last day on which the unit is expected to be boxed, since that is what units take."""
+    day = day_of("2026-03-27", settings=SETTINGS, told=[told("2026-02-01", "2026-03-27")], **line_at_work())
+    (delay,) = delays(day)
+    windows = day.once(order_windows)
+    assert not isinstance(windows, Gap)
+    last = windows.last[-1].astype(date)
+
+    assert 2 == days_to_leave(day)
+    assert day.calendar.add_working_days(last, 2) == delay.notice.new
+    assert "consent" == delay.notice.silence
+
+
+def test_without_a_forecast_there_is_no_date() -> None:
+    """16 CFR 435.2(a)(1): a date needs a reasonable basis; the reason that the records have stands beside."""
+    hold = {"order": "A-1", "reason": "moving house", "from": "2026-03-01"}
+    day = day_of("2026-03-27", settings=SETTINGS, orders=[american()], told=[told("2026-02-01", "2026-03-27")], holds=[hold])
+    (delay,) = delays(day)
+
+    assert (None, "cancellation", date(2026, 4, 26)) == (delay.notice.new, delay.notice.silence, delay.notice.until)
+    assert Hold("moving house") == delay.hold
+
+
+def test_an_order_of_several_units_is_told_once() -> None:
+    """Its units have one notice in common, with the date by which the last of them leaves."""
+    tables = line_at_work()
+    tables["orders"] += [american(line="2", placed="2026-01-02", model="Heron 12")]
+    day = day_of("2026-03-27", settings=SETTINGS, told=[told("2026-02-01", "2026-03-27")], **tables)
+    (delay,) = delays(day)
+    windows = day.once(order_windows)
+    assert not isinstance(windows, Gap)
+    first, second = (last.astype(date) for last in windows.last[-2:])
+    assert first < second
+
+    assert ("Heron 8", "Heron 12") == delay.models
+    assert day.calendar.add_working_days(second, 2) == delay.notice.new
+    assert notice_of(day, len(tables["orders"]) - 1) == notice_of(day, len(tables["orders"]) - 2)
+
+
+def test_who_asked_for_the_money_back_is_asked_nothing() -> None:
+    """An order that refunds.csv knows is due no notice."""
+    refund = {"order": "A-1", "asked": "2026-03-20", "amount": "10", "currency": "USD"}
+
+    assert [] == due(american(), told=[told("2026-02-01", "2026-03-27")], refunds=[refund])

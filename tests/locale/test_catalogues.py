@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import gettext
 import re
+import tomllib
 from collections.abc import Iterator
 from pathlib import Path
 
@@ -14,21 +15,23 @@ from babel.messages.extract import extract_from_dir
 from babel.messages.pofile import read_po
 
 from bulletin.documents.phrases import CATALOGUES, catalogue, direction, languages, spoken_locale
+from bulletin.settings.notice_checks import words_of
+from bulletin.settings.notice_terms import SHIPPED
 
 ROOT = Path(__file__).parent.parent.parent
-BLANK = re.compile(r"%\((\w+)\)s")
+BLANK = re.compile(r"%\((\w+)\)s|\{(\w+)\}")
 KEYWORDS = {"_": None, "gettext": None, "ngettext": (1, 2), "say": None, "say_count": (1, 2)}
 METHODS = [("**.py", "python"), ("**.html", "jinja2"), ("**.txt", "jinja2"), ("**.md", "jinja2"), ("**.svg", "jinja2")]
 
 
 def used() -> set[str | tuple[str, ...]]:
-    """Every phrase that templates and documents say."""
+    """Every phrase that templates, documents and the texts of notices say."""
     options = {"**.html": {"silent": "false"}}
     phrases: set[str | tuple[str, ...]] = set()
     for folder in (ROOT / "bulletin" / "documents", ROOT / "templates"):
         for _, _, message, _, _ in extract_from_dir(folder, METHODS, options, KEYWORDS):
             phrases.add(message if isinstance(message, str) else tuple(message))
-    return phrases
+    return phrases | {text for where, _, text in words_of(tomllib.loads(SHIPPED.read_text(encoding="utf-8"))) if where[-1] == "en"}
 
 
 def read(language: str) -> Catalog:
