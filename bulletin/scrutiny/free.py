@@ -26,6 +26,8 @@ NAME_WITH_FIGURES = re.compile(
     r"(?<![\w\ufffc])([A-Z][\w'\u2019-]*[a-z][\w'\u2019-]*) (\d{1,4}(?:\.\d{1,4})*)(?![\w%]|[.,:]\d|\s?[%\u20ac$\u00a3])"
 )
 NEXT_WORDS = re.compile(r"\s+(?:[a-z][\w-]*\s+)?([a-z][\w-]*s|of)(?!\w)")
+ELIDED = re.compile(r"[A-Z]['\u2019](?=[A-Z])")
+"""An article that has lost its vowel ("L'Heron 12"): the capital behind it is that of a name, though the sentence begins there."""
 WORD_BEFORE = re.compile(r"[\w\ufffc,)'\u2019\"\u201d]\s+\Z")
 
 
@@ -94,7 +96,7 @@ def calendar_words(locale: str) -> frozenset[str]:
 def _guessed_names(text: str, language: Language, locale: str) -> Iterator[Span]:
     """A capital word inside a sentence with a number behind it, unless the number counts what follows it."""
     for match in NAME_WITH_FIGURES.finditer(text):
-        opens = WORD_BEFORE.search(text[max(0, match.start() - 60) : match.start()]) is None
+        opens = WORD_BEFORE.search(text[max(0, match.start() - 60) : match.start()]) is None and not ELIDED.match(match[1])
         counted = NEXT_WORDS.match(text, match.end())
         counts = counted is not None and not language.classes["verbs_in_s"].fullmatch(counted[1])
         common = language.classes["no_names"].fullmatch(match[1]) or match[1].lower() in calendar_words(locale)
