@@ -19,6 +19,10 @@ GAP = r"\s+"
 ENDING = r"\w*"
 BORDER = r"(?<!\w)"
 """Where a word begins. What shares it is looked at there alone, and not at every letter."""
+AT_WORDS = (BORDER, r"\A")
+"""What an expression begins with that is to be looked for where words begin, the first of all included."""
+OUTSET = "(?<![\\w\N{OBJECT REPLACEMENT CHARACTER}\N{MIDDLE DOT}])"
+"""The same, for all that share it: inside blotted and masked text, which is long, no word begins."""
 
 
 def any_of(entries: Iterable[str], *, spaced: bool = True) -> Words:
@@ -30,10 +34,10 @@ def any_of(entries: Iterable[str], *, spaced: bool = True) -> Words:
     shapes = [entry[1:-1] for entry in ordered if _is_expression(entry)]
     plain = factored(entry.lower() for entry in ordered if not _is_expression(entry))
     words = [] if not plain else [rf"(?:{plain})(?!\w)" if spaced else f"(?:{plain})"]
-    begin = [f"(?:{shape.removeprefix(BORDER)})" for shape in shapes if shape.startswith(BORDER)]
-    anywhere = [f"(?:{shape})" for shape in shapes if not shape.startswith(BORDER)]
+    begin = [f"(?:{shape.removeprefix(BORDER)})" for shape in shapes if shape.startswith(AT_WORDS)]
+    anywhere = [f"(?:{shape})" for shape in shapes if not shape.startswith(AT_WORDS)]
     if spaced and (words or begin):
-        return re.compile("|".join([f"{BORDER}(?:{'|'.join([*words, *begin])})", *anywhere]), re.IGNORECASE)
+        return re.compile("|".join([f"{OUTSET}(?:{'|'.join([*words, *begin])})", *anywhere]), re.IGNORECASE)
     return re.compile("|".join([*words, *(f"{BORDER}{shape}" for shape in begin), *anywhere]) or r"(?!)", re.IGNORECASE)
 
 
