@@ -22,7 +22,7 @@ if TYPE_CHECKING:
 
 MACRO = re.compile(r"(?<!\(\?)(?<!\(\?P)<([a-z_]+)>")
 FURTHER = ("candour", "warrants")
-"""Folders with further classes of words, a file a language."""
+"""Folders with further classes of words and claims, a file a language."""
 __all__ = ["ClaimWords", "FreeShape", "Language", "Words", "any_of", "read_language"]
 
 
@@ -91,7 +91,9 @@ def read_language(locale: str) -> Language | None:
     data = _expanded(tomllib.loads(file.read_text(encoding="utf-8")))
     for folder in FURTHER:
         further = resources.files("bulletin.draft") / folder / f"{tag}.toml"
-        data["classes"] |= tomllib.loads(further.read_text(encoding="utf-8"))["classes"]
+        read = tomllib.loads(further.read_text(encoding="utf-8"))
+        data["classes"] |= read["classes"]
+        data["claims"] += read.get("claims", [])
     spaced = data.get("spaced", True)
     return Language(
         tag=tag,

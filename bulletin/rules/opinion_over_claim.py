@@ -2,7 +2,8 @@
 
 "The new beam is a joy to wind" is the author's view, and may be marked as one. A figure or a date is nobody's view: under an
 opinion mark it would go out bound to nothing. Nor is it anybody's view whether a parcel is sent, a fault is gone, or nothing
-fails: what would be a finding in plain prose stays one, comparisons of feeling and words of doubt apart.
+fails, or that more were boxed than last week: what would be a finding in plain prose stays one, comparisons of feeling and words
+of doubt apart.
 """
 
 from __future__ import annotations
@@ -19,8 +20,10 @@ from bulletin.scrutiny.remarks import remarks_in
 if TYPE_CHECKING:
     from collections.abc import Iterator
 
+    from bulletin.draft.prose import Block
     from bulletin.model import Level
     from bulletin.scrutiny.case import Case
+    from bulletin.scrutiny.remarks import Remark
 
 NAME = "opinion-over-claim"
 LEVEL: Level = "block"
@@ -34,7 +37,12 @@ REJECTED: tuple[str, ...] = (
     "[We think «87» looms is fine]{opinion}.",
     "[You will love it next «Tuesday»]{opinion}.",
     "[The pawl problem «is solved»]{opinion}.",
+    "[The queue «is shrinking», it seems to me]{opinion}.",
 )
+
+
+COUNTED = ("trend", "quality", "about_queue", "about_stock", "about_faults", "about_refunds", "about_delivery")
+"""What a comparison can be held against, so that it is no feeling."""
 
 
 def check(case: Case) -> Iterator[Fault]:
@@ -45,4 +53,16 @@ def check(case: Case) -> Iterator[Fault]:
                 found = loose_figures(block, block.opinion(stretch), case.scene)
                 yield from (replace(loose_fault(case, loose), applies=False) for loose in found)
                 claims = remarks_in(case, block, block.opinion(stretch))
-                yield from (Fault(claim.at, claim.words, {"nearest": ""}) for claim in claims if claim.group.kind not in FEELINGS)
+                yield from (Fault(claim.at, claim.words, {"nearest": ""}) for claim in claims if not _is_felt(case, block, claim))
+
+
+def _is_felt(case: Case, block: Block, remark: Remark) -> bool:
+    """Whether it is a feeling: doubt, or a comparison of what nobody counts (not of weeks, the queue, what was boxed)."""
+    language = case.language
+    if language is None or remark.group.kind not in FEELINGS:
+        return False
+    if remark.group.kind != "comparison":
+        return True
+    clause = case.clause_at(block, remark.span.start)
+    counted = (*language.states.values(), *language.periods.values(), *(language.classes[name] for name in COUNTED))
+    return not any(words.search(clause) for words in counted)

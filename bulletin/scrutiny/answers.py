@@ -11,9 +11,10 @@ from typing import TYPE_CHECKING
 from bulletin.draft.expressions import Both, Not, Number, Reference, is_value, parse_key, spell
 from bulletin.model import Fact, Name, Step
 from bulletin.scrutiny.beside_states import is_denied
-from bulletin.scrutiny.carrying import TESTED, is_textual, name_of
-from bulletin.scrutiny.meaning import meaning_of
+from bulletin.scrutiny.carrying import is_textual
+from bulletin.scrutiny.meaning import TESTED, meaning_of, name_of
 from bulletin.scrutiny.nearby import text_around
+from bulletin.scrutiny.subjects import SETTLING
 from bulletin.scrutiny.wholes import FINISHED, closes, sides
 
 if TYPE_CHECKING:
@@ -27,7 +28,6 @@ STEM = 4
 HAD = frozenset({"shop", "usable", "buildable", "kits", "parts_in_house", "days"})
 LACKED = frozenset({"short", "short_parts", "held_up", "short_names", "overdue"})
 TROUBLES = frozenset({"defects", "changes", "coverage"})
-SETTLING = frozenset({"defects", "changes", "coverage", "promises", "refunds", "credits", "orders", "policies", "attested"})
 
 
 def unanswered(case: Case, reading: Reading) -> str:
@@ -47,7 +47,7 @@ def unsettled(case: Case, reading: Reading) -> bool:
     if language is None or told is None or is_denied(case, words, told.span()):
         return False
     spoken = TROUBLES if language.has("about_troubles", words) else SETTLING
-    if not any(meaning_of(fact).family in spoken for fact in reading.facts):
+    if not any(spoken & {meaning_of(fact).family, name_of(fact)} for fact in reading.facts):
         return True
     told_in_part = case.told_figures[reading.claim.start] or language.has("some", words) or reading.claim.inside
     return not (told_in_part or closes(reading) or is_value(reading.claim.expression) or _is_done(reading))

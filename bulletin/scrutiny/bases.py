@@ -46,19 +46,21 @@ def _forecast(case: Case, setting: Setting, fact: Fact, language: Language) -> O
     if sure or not language.has("expecting", sentence_of(setting)):
         return Overstated(language.first("certain", setting.text) or sure, "say that you expect it")
     if _tells_one_end(case, setting, fact):
-        return Overstated(case.words_of(setting.stretch.claim), "tell both ends of the window")
+        return Overstated(case.words_of(setting.stretch.claim), "tell the window, or its last day")
     if _is_unlikely(case, fact) and not _tells_share(case, setting):
         return Overstated(case.words_of(setting.stretch.claim), f"the chance is {case.told(fact)}: tell it")
     return None
 
 
 def _tells_one_end(case: Case, setting: Setting, fact: Fact) -> bool:
-    """Whether the words tell a bare date of a window; a month that holds both ends tells both."""
+    """Whether the words tell the first day of a window alone, on which it hardly ever ends; "by" its last one is no sooner."""
     dates = [figure for figure in case.told_figures[setting.stretch.claim.start] if figure.kind in ("date", "span")]
     if setting.is_printed or not dates or not isinstance(fact.value, Window):
         return False
-    ends = (Measured(end, "date") for end in fact.value)
-    return not all(any(agrees(figure, end, case.today) for figure in dates) for end in ends)
+    first, last = (Measured(end, "date") for end in fact.value)
+    if any(agrees(figure, last, case.today) for figure in dates):
+        return False
+    return all(agrees(figure, first, case.today) for figure in dates)
 
 
 def _is_unlikely(case: Case, fact: Fact) -> bool:
@@ -77,7 +79,7 @@ def _plan(case: Case, setting: Setting, fact: Fact, language: Language) -> Overs
     sure = _told(case, setting, "sure", language)
     if sure:
         return Overstated(language.first("certain", setting.text) or sure, SAY_PLANNED)
-    if language.has("planning", sentence_of(setting)):
+    if any(language.has(name, sentence_of(setting)) for name in ("planning", "not_yet_in_force")):
         return None
     names = ("certain", "done", "made") if fact.key.startswith(("plan.", "changes.")) else ("certain", "done")
     told = next((words for name in names if (words := _told(case, setting, name, language))), "")

@@ -7,9 +7,11 @@ judge (fact-beside-words, words-stronger-than-basis), so that its state is not c
 from __future__ import annotations
 
 from fractions import Fraction
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, NamedTuple
 
+from bulletin.scrutiny.meaning import meaning_of, name_of
 from bulletin.scrutiny.releases import head_of
+from bulletin.scrutiny.subjects import SETTLING, TEXTUAL, speaks, spoken_of
 
 if TYPE_CHECKING:
     from collections.abc import Iterable
@@ -33,13 +35,36 @@ def is_borne(case: Case, block: Block, span: Span, group: ClaimWords) -> bool:
     stretches = [*around.stretches, *_under(case, block), *_in_brackets(passages[at + 1 : at + 2], block)]
     if at and passages[at - 1].sentence == around.sentence and _goes_on(case, block, around.span):
         stretches += passages[at - 1].stretches
-    if any(can_bear(fact, group) for fact in _facts(case, stretches)) or _is_a_count_to_mend(case, around, span):
+    told = Spoken(block.text[span.start : span.end], block.text[around.span.start : around.span.end])
+    if any(_bears(case, fact, group, told) for fact in _facts(case, stretches)) or _is_a_count_to_mend(case, around, span):
         return True
     words = block.text[around.sentence.start : around.sentence.end]
     within = [stretch for stretch in block.stretches if around.sentence.holds(stretch.start)]
-    if case.language is not None and case.language.has("expecting", block.text[span.start : span.end]):
-        return any(can_bear(fact, group) for fact in _facts(case, within))
+    if case.language is not None and case.language.has("expecting", words if group.kind == "state" else told.words):
+        foretold = any(meaning_of(fact).family == "forecast" for fact in _facts(case, within))
+        return (foretold and group.kind == "state") or any(can_bear(fact, group) for fact in _facts(case, within))
     return group.kind == "comparison" and case.language is not None and _compares(case, within, words, case.language)
+
+
+class Spoken(NamedTuple):
+    """Claiming words and the clause around them."""
+
+    words: str
+    clause: str
+
+
+def _bears(case: Case, fact: Fact, group: ClaimWords, told: Spoken) -> bool:
+    """Whether a fact may bear words out, and is about what they and their clause speak of."""
+    if not can_bear(fact, group) or case.language is None:
+        return False
+    meaning = meaning_of(fact)
+    state = case.language.states.get(meaning.state)
+    if group.kind != "state" or meaning.family in TEXTUAL or (state is not None and state.search(told.words)):
+        return True
+    if case.language.has("settled", told.words) and not SETTLING & {meaning.family, name_of(fact)}:
+        return False
+    spoken = [subject for subject in spoken_of(told.clause, case.language) if subject != "about_delivery"]
+    return not spoken or any(speaks(fact, subject) for subject in spoken)
 
 
 def _in_brackets(following: list[Passage], block: Block) -> tuple[Stretch, ...]:
@@ -62,7 +87,8 @@ def _is_a_count_to_mend(case: Case, around: Passage, span: Span) -> bool:
     if language is None or not any(state.search(words) for state in language.states.values()):
         return False
     typed = any(loose.block is block and around.span.holds(loose.figure.start) and not loose.is_date for loose in case.loose)
-    return typed or any(not case.reading_of[stretch.claim.start].facts for stretch in around.stretches)
+    forms = (stretch.claim for stretch in around.stretches if stretch.claim.kind != "opinion")
+    return typed or any(not case.reading_of[form.start].facts for form in forms)
 
 
 def _facts(case: Case, stretches: Iterable[Stretch]) -> list[Fact]:

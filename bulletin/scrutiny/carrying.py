@@ -6,7 +6,8 @@ from typing import TYPE_CHECKING
 
 from bulletin.draft.expressions import Arithmetic, Reference, is_value, references, spell
 from bulletin.model import Basis
-from bulletin.scrutiny.meaning import meaning_of
+from bulletin.scrutiny.meaning import TESTED, meaning_of, name_of
+from bulletin.scrutiny.subjects import TEXTUAL
 from bulletin.scrutiny.wholes import sides
 
 if TYPE_CHECKING:
@@ -14,7 +15,6 @@ if TYPE_CHECKING:
 
     from bulletin.draft.expressions import Expression
     from bulletin.draft.language import Language
-    from bulletin.model import Fact
     from bulletin.scrutiny.case import Reading
     from bulletin.scrutiny.meaning import Meaning
 
@@ -22,9 +22,11 @@ BEST = "best_"
 EXTREMES = (BEST, "oldest_", "tightest")
 MORE = frozenset({">", ">="})
 FEWER = frozenset({"<", "<="})
+LENGTHS = {
+    "today": "day", "yesterday": "day", "week": "week", "last_week": "week", "next_week": "week", "month": "month",
+    "last_month": "month", "next_month": "month", "total": "all",
+}  # fmt: skip
 RUNNING = {"week": "last_week", "month": "last_month", "today": "yesterday"}
-TESTED = frozenset({"rate_fell", "better_than"})
-"""Yes/no facts of an exact test of how well things are made."""
 AGAINST_SOMETHING = frozenset(
     {
         "usual_lateness", "late_by", "slip", "retold", "past_promise", "overdue", "late", "moved", "unusual", "short",
@@ -32,15 +34,6 @@ AGAINST_SOMETHING = frozenset(
     }
 )  # fmt: skip
 """Facts that hold something against something by themselves: a promise, a need, a whole."""
-FLOWS = frozenset({"placed", "left", "gone", "week", "month", "last", "today", "yesterday"})
-TEXTUAL = frozenset({"promises", "policies", "attested"})
-"""Families whose items say in their own words what they are about."""
-
-
-def name_of(fact: Fact) -> str:
-    """The last part of a fact's key; of one with an argument, what is called."""
-    names = [step for step in fact.key.replace("[", ".").split(".") if step]
-    return next((name for name in names if name in TESTED), names[-1])
 
 
 def is_tested(reading: Reading) -> bool:
@@ -84,6 +77,13 @@ def has_two_periods(reading: Reading) -> bool:
     held = _held_together(reading.claim.expression)
     meanings = [meaning_of(fact) for fact in reading.facts if fact.spelling in held]
     return any(_are_apart(one, other) for one in meanings for other in meanings)
+
+
+def has_unequal_periods(reading: Reading) -> bool:
+    """Whether a day is held against a week, or a week against a month."""
+    periods = {fact.spelling: meaning_of(fact).period for fact in reading.facts}
+    held = ((left, right) for _, left, right in sides(reading.claim.expression))
+    return any(len({LENGTHS.get(_period(periods, side), "") for side in pair} - {""}) > 1 for pair in held)
 
 
 def against_the_words(reading: Reading, words: str, language: Language) -> bool:

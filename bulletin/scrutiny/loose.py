@@ -6,6 +6,7 @@ import re
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
+from bulletin.draft.language import read_language
 from bulletin.draft.sentences import Span
 from bulletin.formats.figures import Figure
 from bulletin.formats.reading import find_figures
@@ -22,6 +23,8 @@ if TYPE_CHECKING:
     from bulletin.formats.figures import Kind
     from bulletin.scrutiny.known_names import KnownNames
 
+LANGUAGES = ("en", "de", "fr", "es", "ja")
+"""Whose number words are figures in any draft."""
 NEXT_WORDS = re.compile(r"(?:[ -]+[\w'\u2019-]+){1,4}")
 
 
@@ -93,7 +96,18 @@ def _listed_figures(text: str, found: list[Figure], language: Language | None) -
         for name, kind in kinds if language is not None
         for match in language.classes[name].finditer(text)
     ]  # fmt: skip
+    listed += _foreign_figures(text, language) if language else []
     return [figure for figure in listed if not _is_within(figure, taken)]
+
+
+def _foreign_figures(text: str, language: Language) -> list[Figure]:
+    """Numbers in the words of another language than the draft's, from thirteen on: shorter ones may be any word."""
+    others = (read_language(tag) for tag in LANGUAGES if tag != language.tag)
+    return [
+        Figure(*match.span(), match[0], "number", rounding_start=match.start(), spelled=True)
+        for other in others if other is not None
+        for match in other.classes["teens_and_tens"].finditer(text)
+    ]  # fmt: skip
 
 
 def _is_within(figure: Figure, spans: list[Span]) -> bool:

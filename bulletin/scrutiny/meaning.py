@@ -18,6 +18,8 @@ if TYPE_CHECKING:
 PERIODS = ("last_week", "next_week", "last_month", "next_month", "today", "yesterday", "week", "month", "total")
 STATES = {"out": "shipped", "placed": "", "left": "shipped", "gone": "cancelled"}
 ORDER_STATES = frozenset({"waiting", "boxed", "shipped", "delivered", "cancelled", *STATES})
+TESTED = frozenset({"rate_fell", "better_than"})
+"""Yes/no facts of an exact test of how well things are made."""
 BOXING_FORECASTS = frozenset({"order", "place", "new_order", "cleared"})
 
 
@@ -30,6 +32,12 @@ class Meaning:
     state: str
     model: str
     recorded: bool = False
+
+
+def name_of(fact: Fact) -> str:
+    """The last part of a fact's key; of one with an argument, what is called."""
+    names = [step.text for step in parse_key(fact.key)]
+    return next((name for name in names if name in TESTED), names[-1])
 
 
 def meaning_of(fact: Fact) -> Meaning:

@@ -26,9 +26,10 @@ def tells_own_period(case: Case, figure: Figure, facts: Iterable[Fact]) -> bool:
 
 
 def is_carried(case: Case, loose: Loose) -> bool:
-    """Whether a date in prose is the period of a fact in its own clause."""
+    """Whether a date in prose is the period of a fact in its own sentence."""
     if not loose.is_date:
         return False
-    passages = (passage for passage in case.passages if passage.block is loose.block and passage.span.holds(loose.figure.start))
+    at = loose.figure.start
+    passages = (passage for passage in case.passages if passage.block is loose.block and passage.sentence.holds(at))
     stretches = (stretch for passage in passages for stretch in passage.stretches)
     return any(tells_own_period(case, loose.figure, case.reading_of[stretch.claim.start].facts) for stretch in stretches)

@@ -74,7 +74,9 @@ def head_of(text: str, language: Language) -> int:
 
 
 def _order(clause: Clause, language: Language) -> bool:
-    """An imperative, told by its form at the head or, where the language has it there, at the end."""
+    """An imperative, told by its form at the head or, where the language has it there, at the end; none that tells something."""
+    if language.classes["announcing"].match(clause.text, clause.head) is not None:
+        return False
     return language.releases["orders"].match(clause.text, clause.head) is not None or (
         language.releases["order_ends"].search(clause.text) is not None
     )

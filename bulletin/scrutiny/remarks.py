@@ -12,6 +12,7 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from bulletin.draft.sentences import Span, clause_parts, sentences
+from bulletin.draft.visible import FORM
 from bulletin.scrutiny.attesting import without_attested
 from bulletin.scrutiny.bearing import is_borne
 from bulletin.scrutiny.free import free_names
@@ -93,8 +94,19 @@ def _told_in(case: Case, block: Block, text: str) -> Iterator[Remark]:
         if asked:
             tag = tag_of(told, language)
             told = told[: tag or 0]
+        presumed = language.classes["presuming"].match(told)
+        told = FORM * presumed.end() + told[presumed.end() :] if presumed else told
         if told.strip():
             yield from _in_sentence(case, block, Span(sentence.start, sentence.start + len(told)), told)
+            yield from _answers(case, block, sentence.start, told)
+
+
+def _answers(case: Case, block: Block, start: int, told: str) -> Iterator[Remark]:
+    """What a word or two behind a colon say by themselves ("The pawl: solved")."""
+    for colon in COLON.finditer(told):
+        answer = told[colon.end() :]
+        if 0 < len(answer.strip()) <= LONGEST_ANSWER:
+            yield from _in_sentence(case, block, Span(start + colon.end(), start + len(told)), answer)
 
 
 def without_idioms(text: str, language: Language) -> str:

@@ -8,6 +8,8 @@ from __future__ import annotations
 
 import re
 from dataclasses import dataclass
+from decimal import Decimal
+from fractions import Fraction
 from functools import cached_property
 from typing import TYPE_CHECKING
 
@@ -19,6 +21,7 @@ from bulletin.scrutiny.carrying import (
     against_the_words,
     compares,
     has_two_periods,
+    has_unequal_periods,
     is_signed,
     is_tested,
     is_textual,
@@ -35,6 +38,8 @@ if TYPE_CHECKING:
     from bulletin.draft.language import Language
     from bulletin.scrutiny.case import Case, Reading
 
+NEAR = 3
+"""Words between "all" and the number that it is of ("all of the 41")."""
 FORETELLING = Basis.POLICY.weakness
 """From this basis on a fact may be about what is to come."""
 THAN = re.compile(r"\w+ (?:than|als|que|de|qu[\x27\u2019])\s*\Z")
@@ -95,10 +100,23 @@ def _absolute(told: Told) -> str:
     words = told.language.classes["not_all"].sub(" ", told.words)
     if not any(told.language.has(name, words) for name in ("absolutes", "everyone")):
         return ""
-    if not leaves_nothing_over(told.reading):
+    if not leaves_nothing_over(told.reading) or _goes_beyond_its_figure(told):
         return '"all" and "none" need the whole of that fact or its zero'
     narrowed = unnamed(told.case, told.reading)
     return f"it is of {narrowed} alone, which the paragraph does not name" if narrowed else ""
+
+
+def _goes_beyond_its_figure(told: Told) -> bool:
+    """Whether words of a number say all or none of something else than that number: "10 a day and never fewer"."""
+    seen, outcome = told.case.seen.get(told.reading.claim.start), told.reading.outcome
+    if seen is None or outcome is None or not isinstance(outcome.value, int | Fraction | Decimal) or outcome.holds is not None:
+        return False
+    text = told.language.classes["not_all"].sub(lambda found: " " * len(found[0]), seen[0].text)
+    words = told.language.classes["absolutes"].finditer(text, seen[1].start, seen[1].end)
+    return bool(told.figures) and not all(
+        any(found.end() <= figure.start and len(text[found.end() : figure.start].split()) <= NEAR for figure in told.figures)
+        for found in words
+    )
 
 
 def _direction(told: Told) -> str:
@@ -119,13 +137,19 @@ def _trend(told: Told) -> str:
 
 
 def _comparison(told: Told) -> str:
+    if not told.remarks("comparison"):
+        return ""
+    if has_unequal_periods(told.reading):
+        return "it compares periods of another length"
     carried = compares(told.reading) or is_textual(told.reading)
-    return "" if carried or not told.remarks("comparison") else "a comparison needs both facts that are compared"
+    return "" if carried else "a comparison needs both facts that are compared"
 
 
 def _future(told: Told) -> str:
-    foretells = any(fact.basis.weakness >= FORETELLING for fact in told.reading.facts) or is_textual(told.reading)
-    return "" if foretells or not told.remarks("future") else "it tells nothing of what is to come"
+    if any(fact.basis.weakness >= FORETELLING for fact in told.reading.facts) or is_textual(told.reading):
+        return ""
+    compared = compares(told.reading) and told.remarks("future") and told.has("comparing")
+    return "" if compared or not told.remarks("future") else "it tells nothing of what is to come"
 
 
 def _excellence(told: Told) -> str:

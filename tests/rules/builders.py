@@ -5,7 +5,7 @@ The day is Friday 27 March 2026, the last working day of ISO week 13; all values
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import UTC, date, datetime, time
 from decimal import Decimal
 from fractions import Fraction
@@ -212,17 +212,20 @@ def judged(
     made: MadeFacts | None = None,
     issuing: bool = False,
     published: date | None = None,
+    settings: Settings = SETTINGS,
+    plain: frozenset[str] = frozenset(),
     **circumstances: Any,
 ) -> Verdict:
     """The verdict on a draft's text; `title` puts a plain title on top where the text has none.
 
-    Further keywords are those of the run: `concerns`, `mentions` and so on.
+    `plain` are further names that claim nothing; further keywords are those of the run: `concerns`, `mentions` and so on.
     """
     source = titled(text) if title else text
     draft, problems = read_text(source, "news", locale, f"news.{locale}.md")
     known = made or facts(draft.header.as_of or FRIDAY)
     at = datetime.combine(published or known.as_of, time(15), UTC)
-    return judge(draft, known, Run(at, SETTINGS, NAMES, issuing, **{"private": PRIVATE, **circumstances}), problems)
+    names = replace(NAMES, plain=NAMES.plain | plain)
+    return judge(draft, known, Run(at, settings, names, issuing, **{"private": PRIVATE, **circumstances}), problems)
 
 
 def circumstances_of(rule: Rule) -> dict[str, Any]:
