@@ -1,8 +1,9 @@
-"""A fact beside words of another period, model, state or unit.
+"""A fact beside words of another period, model, part, state or unit.
 
 `{{ boxed.last_week }}` is true, and "{{ boxed.last_week }} looms this week" is not. A reader takes a fact for what the words
-around it say, so the words of its clause must fit it: the same period, model, state (boxed is not shipped) and unit, and nothing
-that makes another number of it ("more than", "thousand"). A period that is not over yet may not be told as behind one that is.
+around it say, so the words of its clause must fit it: the same period, model, part, state (boxed is not shipped) and unit, and
+nothing that makes another number of it ("more than", "thousand"). A period that is not over yet may not be told as behind one
+that is, and a median is told as one: half of those who wait have waited longer.
 """
 
 from __future__ import annotations
@@ -12,6 +13,8 @@ from typing import TYPE_CHECKING
 from bulletin.scrutiny.beside import Setting, settings_of
 from bulletin.scrutiny.beside_counts import alters, other_unit
 from bulletin.scrutiny.beside_models import other_model
+from bulletin.scrutiny.beside_medians import hides_a_median
+from bulletin.scrutiny.beside_parts import other_part
 from bulletin.scrutiny.beside_periods import other_period, unfinished_periods
 from bulletin.scrutiny.beside_remedies import not_remedied
 from bulletin.scrutiny.beside_states import other_state
@@ -40,11 +43,12 @@ REJECTED: tuple[str, ...] = (
     "We shipped «{{ boxed.week }}» looms.",
     "We boxed «{{ boxed.week }}» orders.",
     "We boxed more than «{{ boxed.week }}» looms.",
+    "You wait «{{ orders.median_wait }}» days.",
     "«{{ boxed.week }}» % of the looms are boxed.",
     'At least «{{ defects["D-12"].affected }}» looms are fixed.',
 )
 JUDGES: tuple[Callable[[Case, Setting], Misfit | None], ...] = (
-    other_period, other_model, other_state, other_unit, alters, not_remedied,
+    other_period, other_model, other_part, other_state, other_unit, alters, not_remedied, hides_a_median,
 )  # fmt: skip
 
 

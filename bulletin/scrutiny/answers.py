@@ -9,7 +9,7 @@ import re
 from typing import TYPE_CHECKING
 
 from bulletin.draft.expressions import Both, Not, Number, Reference, is_value, parse_key, spell
-from bulletin.model import Fact, Name, Step
+from bulletin.model import Basis, Fact, Name, Step
 from bulletin.scrutiny.beside_states import is_denied
 from bulletin.scrutiny.carrying import is_textual
 from bulletin.scrutiny.meaning import TESTED, meaning_of, name_of
@@ -45,6 +45,8 @@ def unsettled(case: Case, reading: Reading) -> bool:
     language, words = case.language, case.words_of(reading.claim)
     told = language.classes["settled"].search(words) if language else None
     if language is None or told is None or is_denied(case, words, told.span()):
+        return False
+    if all(fact.basis is Basis.FORECAST for fact in reading.facts):
         return False
     spoken = TROUBLES if language.has("about_troubles", words) else SETTLING
     if not any(spoken & {meaning_of(fact).family, name_of(fact)} for fact in reading.facts):
@@ -88,7 +90,7 @@ def _names_its_item(case: Case, fact: Fact, text: str) -> bool:
         return False
     locale, kind, item = case.draft.locale, steps[0].text, steps[1].text
     title = case.run.names.find((KINDS.get(kind, kind), item), locale)
-    if title is None and locale.split("-")[0] == case.run.settings.maker.locales[0].split("-")[0]:
+    if title is None and case.is_in_first_locale:
         row = case.facts.find((Step("name", kind), Step("item", item), Step("name", "title")))
         value = row.value if isinstance(row, Fact) else ""
         title = value.text if isinstance(value, Name) else str(value)

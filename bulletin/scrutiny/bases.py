@@ -83,7 +83,10 @@ def _plan(case: Case, setting: Setting, fact: Fact, language: Language) -> Overs
         return None
     names = ("certain", "done", "made") if fact.key.startswith(("plan.", "changes.")) else ("certain", "done")
     told = next((words for name in names if (words := _told(case, setting, name, language))), "")
-    return Overstated(told, SAY_PLANNED) if told or fact.key.startswith("plan.") else None
+    tells_from = any(other.key.endswith("from_date") for other in _beside(case, setting))
+    is_dated = tells_from and language.has("not_yet_from", sentence_of(setting))
+    is_bare = fact.key.startswith(("plan.", "changes.")) and not is_dated
+    return Overstated(told, SAY_PLANNED) if told or is_bare else None
 
 
 SAY_PLANNED = "say that it is planned or due"

@@ -149,6 +149,15 @@ class Case:
         return KnownNames.of(self.run.names.plain - claiming)
 
     @cached_property
+    def parts_called(self) -> Mapping[str, frozenset[str]]:
+        """The parts by what names.csv calls them in any locale."""
+        called: defaultdict[str, frozenset[str]] = defaultdict(frozenset)
+        for (kind, part, *_), name in self.run.names.forms.items():
+            if kind == "part":
+                called[name] |= {part}
+        return called
+
+    @cached_property
     def passages(self) -> tuple[Passage, ...]:
         """Every clause of the prose with the forms in it."""
         return tuple(passages_of(self.blocks, self.draft.locale, self.language))
@@ -204,6 +213,11 @@ class Case:
     def nearest(self) -> Nearest:
         """What can be offered in place of a loose figure."""
         return Nearest(self.facts, self.language, self.today)
+
+    @property
+    def is_in_first_locale(self) -> bool:
+        """Whether the draft is in the language of the tables' own texts: that in which drafts are written."""
+        return self.draft.locale.split("-")[0] == self.run.settings.maker.locales[0].split("-")[0]
 
     def clause_at(self, block: Block, at: int) -> str:
         """The clause that a character of a block stands in."""

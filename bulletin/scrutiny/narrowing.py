@@ -1,4 +1,4 @@
-"""Facts of one model, market or part beside "all" and "none": the readers must learn of which.
+"""Facts of one model, market, part, currency or promise beside "all" and "none": the readers must learn of which.
 
 "Nobody is past the date we told" is not borne out by a zero in one market, unless the paragraph or the heading over it names it.
 """
@@ -9,6 +9,7 @@ import re
 from typing import TYPE_CHECKING
 
 from babel import Locale
+from babel.numbers import get_currency_name, get_currency_symbol
 
 from bulletin.draft.expressions import parse_key
 from bulletin.model import Fact, Step
@@ -25,7 +26,7 @@ UNSPACED = re.compile(r"[\u3040-\u30ff\u3400-\u9fff]")
 
 
 def unnamed(case: Case, reading: Reading) -> str:
-    """The model, market or part that a condition speaks of alone, where the readers are not told so; empty where they are."""
+    """What a condition speaks of alone (a model, a market ...), where the readers are not told so; empty where they are."""
     around = text_around(case, reading.claim).casefold()
     for fact in reading.facts:
         for names in _narrowed_to(case, fact):
@@ -45,10 +46,20 @@ def _narrowed_to(case: Case, fact: Fact) -> Iterator[list[str]]:
             yield [_country(case.draft.locale, narrowed), narrowed]
         elif step == "part" and steps[0] == "coverage":
             yield _names_of_part(case, narrowed)
+    if steps[0] == "credits" and len(steps) > 2 and steps[2].isupper():
+        yield _names_of_currency(case.draft.locale, steps[2])
+    if steps[0] == "promises" and len(steps) > 2:
+        told = case.facts.find((Step("name", "promises"), Step("item", steps[1]), Step("name", "text")))
+        yield [str(told.value)] if isinstance(told, Fact) and case.is_in_first_locale else []
 
 
 def _country(locale: str, code: str) -> str:
     return str(Locale.parse(locale, sep="-" if "-" in locale else "_").territories.get(code, code))
+
+
+def _names_of_currency(locale: str, code: str) -> list[str]:
+    tag = locale.replace("-", "_")
+    return [get_currency_name(code, locale=tag), code, get_currency_symbol(code, locale=tag)]
 
 
 def _names_of_part(case: Case, part: str) -> list[str]:

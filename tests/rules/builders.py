@@ -53,6 +53,8 @@ VALUES: dict[str, tuple[Value, str]] = {
     "orders.cancelled": (27, "order"),
     "orders.placed_week": (52, "order"),
     "orders.oldest_wait": (143, "day"),
+    "orders.median_wait": (91, "day"),
+    'coverage.part["P-104"].short': (12, "part"),
     "orders.past_promise": (0, "order"),
     "coverage.parts_in_house": (Fraction(37, 40), "share"),
     "coverage.short_parts": (3, "part line"),

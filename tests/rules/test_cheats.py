@@ -81,6 +81,8 @@ CHEATS = {
     "another period": "We boxed {{ boxed.last_week }} looms this week.",
     "another model": 'We boxed {{ boxed.of("Heron 8").week }} Heron 12 this week.',
     "boxed told as shipped": "We shipped {{ boxed.week }} looms.",
+    "a median told of everybody": "[You wait three months]{orders.median_wait}.",
+    "a queue told as gone": "[The queue is gone]{orders.waiting < 900}.",
     "an average told as the least": "[We box 7.8 looms a day and never fewer]{boxed.rate}.",
     "a share of something else": "[a third]{boxed.of(\"Heron 8\").week / boxed.week} of the orders are shipped.",
     "kits told as units put right": '{{ defects["D-20"].kits }} looms are repaired.',
