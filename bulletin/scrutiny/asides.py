@@ -8,7 +8,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from bulletin.draft.sentences import clause_parts, sentences
+from bulletin.draft.sentences import clauses, sentences
 from bulletin.scrutiny.quotations import is_question, tag_of
 from bulletin.scrutiny.releases import head_of, is_about_else
 
@@ -32,7 +32,7 @@ def in_passing(figure: Figure, text: str, language: Language, locale: str) -> bo
         return True
     if not is_date and (figure.value is None or figure.value > SMALL or figure.kind in ("share", "money", "fraction")):
         return False
-    clause = next(span for span in clause_parts(text, sentence, language) if span.holds(figure.start))
+    clause = next(span for span in clauses(text, sentence, language) if span.holds(figure.start))
     return opens_about_else(text[clause.start : clause.end], language)
 
 
