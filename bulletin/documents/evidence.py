@@ -35,6 +35,11 @@ NOT_KNOWN = (
     "What was left out of the tables.",
 )
 """What no checker of records can know (the end of the design's list of checks)."""
+SAFETY = (
+    "Where one of these faults may harm somebody, consult your authority's rules and a qualified person before anything is "
+    "published. The program is no safety engineer."
+)
+"""The caution on every bulletin that speaks of a defect."""
 
 
 def documents(letter: Letter) -> list[Document]:
@@ -65,6 +70,7 @@ def as_html(letter: Letter) -> str:
         passages=passages(bulletin),
         listed=listed,
         left_out=[(table.file, row) for table in bulletin.tables for row in table.left_out],
+        cautions=cautions(bulletin),
         not_known=NOT_KNOWN,
         digest=digest_of(bulletin),
         lines=lambda file, lines: _line_list(file, lines, anchors),
@@ -74,6 +80,12 @@ def as_html(letter: Letter) -> str:
         raw=lambda text: data(text, text),
         day=lambda day: moment(reader.format.day(day), day.isoformat()),
     )
+
+
+def cautions(bulletin: Bulletin) -> list[str]:
+    """What the maker must think of before this goes out."""
+    defects = any(fact.key.startswith("defects.") for judged in bulletin.verdict.judged for fact in judged.facts)
+    return [SAFETY] if defects else []
 
 
 def message_of(finding: Problem) -> str:
@@ -134,6 +146,7 @@ def as_json(letter: Letter) -> dict[str, Any]:
             for table in bulletin.tables
             for line, cells in table.left_out
         ],
+        "cautions": cautions(bulletin),
         "not_known": list(NOT_KNOWN),
         "digests": {"draft": digest_of(bulletin), **{table.file: table.digest for table in bulletin.tables}},
     }

@@ -12,8 +12,8 @@ from typing import TYPE_CHECKING
 
 from bulletin.scrutiny.beside import Setting, settings_of
 from bulletin.scrutiny.beside_counts import alters, other_unit
-from bulletin.scrutiny.beside_models import other_model
 from bulletin.scrutiny.beside_medians import hides_a_median
+from bulletin.scrutiny.beside_models import other_model
 from bulletin.scrutiny.beside_parts import other_part
 from bulletin.scrutiny.beside_periods import other_period, unfinished_periods
 from bulletin.scrutiny.beside_remedies import not_remedied

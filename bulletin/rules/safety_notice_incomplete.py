@@ -29,7 +29,7 @@ if TYPE_CHECKING:
 NAME = "safety-notice-incomplete"
 LEVEL: Level = "block"
 WAIVABLE = False
-SENTENCE = "what is said of the safety defect {words} leaves out {missing}"
+SENTENCE = "what is said of the safety defect {words} leaves out {missing}; ask a qualified person before you publish it"
 ACCEPTED: tuple[str, ...] = (
     'Stop using your loom: [the spring can snap]{defects["D-20"].state == "open"} and cut a hand. At least '
     '{{ defects["D-20"].affected }} looms have it so far; we replace it. Write to help@fennmoor.example.',

@@ -22,6 +22,11 @@ BEST = "best_"
 EXTREMES = (BEST, "oldest_", "tightest")
 MORE = frozenset({">", ">="})
 FEWER = frozenset({"<", "<="})
+KINDS = {
+    "unit": "count", "order": "count", "part": "count", "part line": "count", "defect": "count",
+    "promise": "count", "refund": "count", "ratio": "share",
+}  # fmt: skip
+"""What may be compared with each other: everything that is counted by the piece."""
 LENGTHS = {
     "today": "day", "yesterday": "day", "week": "week", "last_week": "week", "next_week": "week", "month": "month",
     "last_month": "month", "next_month": "month", "total": "all",
@@ -79,10 +84,21 @@ def has_two_periods(reading: Reading) -> bool:
     return any(_are_apart(one, other) for one in meanings for other in meanings)
 
 
+def has_unequal_units(reading: Reading) -> bool:
+    """Whether a comparison holds one fact against another of another kind: looms against days, a share against a count."""
+    kinds = {fact.spelling: KINDS.get(fact.unit, fact.unit) for fact in reading.facts}
+    held = [[kinds.get(spell(side.path)) for side in pair if isinstance(side, Reference)] for pair in _pairs(reading)]
+    return any(len(pair) == len({*pair}) > 1 for pair in held)
+
+
+def _pairs(reading: Reading) -> list[tuple[Expression, Expression]]:
+    return [(left, right) for _, left, right in sides(reading.claim.expression)]
+
+
 def has_unequal_periods(reading: Reading) -> bool:
     """Whether a day is held against a week, or a week against a month."""
     periods = {fact.spelling: meaning_of(fact).period for fact in reading.facts}
-    held = ((left, right) for _, left, right in sides(reading.claim.expression))
+    held = _pairs(reading)
     return any(len({LENGTHS.get(_period(periods, side), "") for side in pair} - {""}) > 1 for pair in held)
 
 

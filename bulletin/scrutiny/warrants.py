@@ -22,6 +22,7 @@ from bulletin.scrutiny.carrying import (
     compares,
     has_two_periods,
     has_unequal_periods,
+    has_unequal_units,
     is_signed,
     is_tested,
     is_textual,
@@ -119,6 +120,10 @@ def _goes_beyond_its_figure(told: Told) -> bool:
     )
 
 
+def _units(told: Told) -> str:
+    return "it compares what is counted in other units" if has_unequal_units(told.reading) else ""
+
+
 def _direction(told: Told) -> str:
     return "it compares the other way round" if against_the_words(told.reading, told.words, told.language) else ""
 
@@ -183,8 +188,8 @@ def _names_a_state(reading: Reading) -> bool:
 
 
 WARRANTS: tuple[Callable[[Told], str], ...] = (
-    _superlative, _absolute, _direction, _quality, _trend, _comparison, _future, _excellence, _vague, _settled, _stock, _answer,
-    _subject,
+    _units, _superlative, _absolute, _direction, _quality, _trend, _comparison, _future, _excellence, _vague, _settled, _stock,
+    _answer, _subject,
 )  # fmt: skip
 
 

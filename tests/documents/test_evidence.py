@@ -168,6 +168,14 @@ def test_rows_that_the_settings_leave_out_and_digests_of_tables_are_listed() -> 
     assert [] == bare_figures(html, NAMES)
 
 
+def test_a_bulletin_that_speaks_of_a_defect_carries_the_caution_on_top() -> None:
+    """Whoever may publish it is told to ask first; a bulletin without defects is not."""
+    spoken = {"text": "Title: Week\n\n{{ defects.open }} faults\n", "facts": [fact("defects.open", 4, "defect")]}
+
+    assert ([evidence.SAFETY], []) == (told(**spoken)["cautions"], told()["cautions"])
+    assert page(**spoken).index("qualified person") < page(**spoken).index("<main>")
+
+
 def test_each_claim_has_the_sentence_it_stands_in() -> None:
     """The JSON form tells the passage as readers get it, and findings their message."""
     worded = replace(FINDING, sentence='"{words}" leaves open whether it is so')

@@ -81,6 +81,7 @@ CHEATS = {
     "another period": "We boxed {{ boxed.last_week }} looms this week.",
     "another model": 'We boxed {{ boxed.of("Heron 8").week }} Heron 12 this week.',
     "boxed told as shipped": "We shipped {{ boxed.week }} looms.",
+    "looms against days": "[A good week]{boxed.week < orders.oldest_wait}.",
     "a median told of everybody": "[You wait three months]{orders.median_wait}.",
     "a queue told as gone": "[The queue is gone]{orders.waiting < 900}.",
     "an average told as the least": "[We box 7.8 looms a day and never fewer]{boxed.rate}.",
