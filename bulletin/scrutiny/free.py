@@ -28,7 +28,7 @@ NAME_WITH_FIGURES = re.compile(
 NEXT_WORDS = re.compile(r"\s+(?:[a-z][\w-]*\s+)?([a-z][\w-]*s|of)(?!\w)")
 ELIDED = re.compile(r"[A-Z]['\u2019](?=[A-Z])")
 """An article that has lost its vowel ("L'Heron 12"): the capital behind it is that of a name, though the sentence begins there."""
-WORD_BEFORE = re.compile(r"[\w\ufffc,)'\u2019\"\u201d]\s+\Z")
+WORD_BEFORE = re.compile(r"[\w\ufffc,)'\u2019\"\u201d]\s+(?:[a-z]['\u2019])?\Z")
 
 
 def free_names(text: str, names: KnownNames) -> str:
