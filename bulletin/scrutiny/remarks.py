@@ -24,6 +24,7 @@ if TYPE_CHECKING:
 
     from bulletin.draft.language import ClaimWords, Language
     from bulletin.draft.prose import Block
+    from bulletin.draft.visible import Stretch
     from bulletin.scrutiny.case import Case
 
 LONGEST_ANSWER = 24
@@ -71,7 +72,7 @@ def claimed_remarks(case: Case) -> Mapping[int, tuple[Remark, ...]]:
     found: defaultdict[int, tuple[Remark, ...]] = defaultdict(tuple)
     for block in case.blocks:
         claims = [stretch for stretch in block.stretches if stretch.claim.kind == "claim"]
-        told = list(_longest(list(_told_in(case, block, block.text)))) if claims else []
+        told = list(_longest(list(_told_in(case, block, block.text, claims)))) if claims else []
         for stretch in claims:
             found[stretch.claim.start] = tuple(
                 remark for remark in told if remark.span.start < stretch.end and stretch.start < remark.span.end
@@ -79,8 +80,8 @@ def claimed_remarks(case: Case) -> Mapping[int, tuple[Remark, ...]]:
     return found
 
 
-def _told_in(case: Case, block: Block, text: str) -> Iterator[Remark]:
-    """Claiming words of a text that nothing releases, those that overlap too."""
+def _told_in(case: Case, block: Block, text: str, within: Sequence[Stretch] | None = None) -> Iterator[Remark]:
+    """Claiming words of a text that nothing releases, those that overlap too; only of sentences that hold a stretch, if given."""
     language = case.language
     if language is None:
         return
@@ -96,7 +97,8 @@ def _told_in(case: Case, block: Block, text: str) -> Iterator[Remark]:
             told = told[: tag or 0]
         presumed = language.classes["presuming"].match(told)
         told = FORM * presumed.end() + told[presumed.end() :] if presumed else told
-        if told.strip():
+        asked_for = within is None or any(sentence.start < form.end and form.start < sentence.end for form in within)
+        if told.strip() and asked_for:
             yield from _in_sentence(case, block, Span(sentence.start, sentence.start + len(told)), told)
             yield from _answers(case, block, sentence.start, told)
 
