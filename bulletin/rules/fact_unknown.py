@@ -13,6 +13,8 @@ from typing import TYPE_CHECKING
 from bulletin.draft.expressions import references, spell
 from bulletin.model import Absent
 from bulletin.scrutiny.case import Fault
+from bulletin.scrutiny.hearing import owners_of
+from bulletin.scrutiny.safety import column_of
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
@@ -28,12 +30,14 @@ ACCEPTED: tuple[str, ...] = ("We boxed {{ boxed.week }} looms.",)
 REJECTED: tuple[str, ...] = (
     "We boxed {{ «boxed.weak» }} looms.",
     "[We can build plenty]{«coverage.buildable» > 5}.",
+    "Readers: owners D-99\n\n«»Good day.",
 )
 ALIKE = 0.6
 
 
 def check(case: Case) -> Iterator[Fault]:
-    """Every reference to a fact that is absent."""
+    """Every reference to a fact that is absent, and owners of a defect that no table knows."""
+    yield from _unknown_owners(case)
     for reading in case.readings:
         if reading.outcome is None:
             continue
@@ -45,6 +49,13 @@ def check(case: Case) -> Iterator[Fault]:
                 in_words = reading.claim.kind == "claim"
                 details, applies = {"why": found.why}, bool(offer)
                 yield Fault(reference.start, spelling, details, offer, item=found.key, waivable=in_words, applies=applies)
+
+
+def _unknown_owners(case: Case) -> Iterator[Fault]:
+    """A letter to the owners of a defect that nobody opened would be held to nothing that such a letter must say."""
+    defect = owners_of(case.draft.header.readers)
+    if defect and column_of(case, defect, "state") is None:
+        yield Fault(None, f"owners {defect}", {"why": "no defect of this name is known"}, item=defect, waivable=False)
 
 
 def nearest_name(case: Case, path: Path) -> str:

@@ -63,6 +63,7 @@ VALUES: dict[str, tuple[Value, str]] = {
     "defects.open": (4, "defect"),
     "defects.open_safety": (0, "defect"),
     'defects["D-12"].affected': (60, "unit"),
+    'defects["D-12"].state': ("open", "state"),
     'defects["D-14"].affected': (60, "unit"),
     'defects["D-20"].severity': ("safety", "state"),
     'defects["D-20"].state': ("open", "state"),
@@ -203,7 +204,8 @@ def titled(text: str) -> str:
     """A draft's text with a title on top, where it has none."""
     if text.startswith("Title:"):
         return text
-    return f"Title: News\n{text}" if text.startswith(("Attested:", "Waive:", "As-of:", "Follows:")) else f"Title: News\n\n{text}"
+    has_header = text.startswith(("Attested:", "Waive:", "As-of:", "Follows:", "Readers:"))
+    return f"Title: News\n{text}" if has_header else f"Title: News\n\n{text}"
 
 
 def judged(
