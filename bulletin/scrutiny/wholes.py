@@ -44,9 +44,9 @@ def leaves_nothing_over(reading: Reading) -> bool:
 def closes(reading: Reading) -> bool:
     """Whether any part of a condition holds something to a whole, a zero or a state that is final."""
     facts = {fact.spelling: fact for fact in reading.facts}
-    return any(_closes(operator, left, right, facts) for operator, left, right in sides(reading.claim.expression)) or any(
-        _is_general(part) for part in _parts(reading.claim.expression)
-    )
+    expression = reading.claim.expression
+    closed = any(_closes(operator, left, right, facts) for operator, left, right in sides(expression))
+    return closed or any(map(_is_general, _parts(expression))) or _has_equal_counts(expression)
 
 
 def sides(expression: Expression) -> Iterator[tuple[str, Expression, Expression]]:
@@ -65,6 +65,12 @@ def _parts(expression: Expression) -> tuple[Expression, ...]:
 
 def _is_answer(expression: Expression, reading: Reading) -> bool:
     return isinstance(expression, Reference) and any(isinstance(fact.value, bool) for fact in reading.facts)
+
+
+def _has_equal_counts(expression: Expression) -> bool:
+    """Whether two counts are held to the same number, one of which is all of the other ("15 had it, and all 15 are repaired")."""
+    held = [(left, right.value) for operator, left, right in sides(expression) if operator == "==" and isinstance(right, Number)]
+    return any(number == other and _is_all_of("==", left, right) for left, number in held for right, other in held)
 
 
 def _is_general(part: Expression) -> bool:
