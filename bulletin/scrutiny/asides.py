@@ -1,7 +1,7 @@
 """Figures in passing: a date that is only asked about, and a small number or a date in a clause about kin, animals or weather.
 
-"Our dog stole three sausages on Sunday" counts nothing of the business. Large numbers stay held whoever the clause is about, and
-so does whatever counts products or orders (loose.py).
+"Our dog stole three sausages on Sunday" counts nothing of the business, and so do the small numbers of an instruction ("Turn the
+four screws"). Large numbers stay held whoever the clause is about, and so does whatever counts products or orders (loose.py).
 """
 
 from __future__ import annotations
@@ -24,7 +24,7 @@ DATE_KINDS = frozenset({"date", "span"})
 
 
 def in_passing(figure: Figure, text: str, language: Language, locale: str) -> bool:
-    """Whether a figure of a text is only asked about, or small and said of something else than the business."""
+    """Whether a figure of a text is only asked about, or small and bidden or said of something else than the business."""
     sentence = next(span for span in sentences(text, locale) if span.holds(figure.start))
     is_date = figure.kind in DATE_KINDS
     asked = text[sentence.start : sentence.end]
@@ -33,7 +33,14 @@ def in_passing(figure: Figure, text: str, language: Language, locale: str) -> bo
     if not is_date and (figure.value is None or figure.value > SMALL or figure.kind in ("share", "money", "fraction")):
         return False
     clause = next(span for span in clauses(text, sentence, language) if span.holds(figure.start))
-    return opens_about_else(text[clause.start : clause.end], language)
+    told = text[clause.start : clause.end]
+    return (not is_date and _instructs(told, language)) or opens_about_else(told, language)
+
+
+def _instructs(clause: str, language: Language) -> bool:
+    """Whether a clause bids readers do something, other than to expect what the maker does."""
+    ordered = language.releases["orders"].match(clause, head_of(clause, language)) is not None
+    return ordered and not language.has("expecting", clause)
 
 
 def opens_about_else(clause: str, language: Language) -> bool:

@@ -27,7 +27,7 @@ NAME_WITH_FIGURES = re.compile(
 )
 NEXT_WORDS = re.compile(r"\s+(?:[a-z][\w-]*\s+)?([a-z][\w-]*s|of)(?!\w)")
 ELIDED = re.compile(r"[A-Z]['\u2019](?=[A-Z])")
-"""An article that has lost its vowel ("L'Heron 12"): the capital behind it is that of a name, though the sentence begins there."""
+"""An article that has lost its vowel ("L'Heron 12"): the capital behind it is a name's, though the sentence begins there."""
 WORD_BEFORE = re.compile(r"[\w\ufffc,)'\u2019\"\u201d]\s+(?:[a-z]['\u2019])?\Z")
 
 
