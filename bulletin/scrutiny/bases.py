@@ -11,6 +11,7 @@ from bulletin.draft.expressions import parse_key
 from bulletin.formats.rounding import Measured, agrees
 from bulletin.model import Basis, Fact, Step, Window
 from bulletin.scrutiny.beside_states import is_denied
+from bulletin.scrutiny.remarks import remarks_within
 
 if TYPE_CHECKING:
     from collections.abc import Callable, Mapping
@@ -89,6 +90,7 @@ def _plan(case: Case, setting: Setting, fact: Fact, language: Language) -> Overs
     return Overstated(told, SAY_PLANNED) if told or is_bare else None
 
 
+STATES = frozenset({"state"})
 SAY_PLANNED = "say that it is planned or due"
 
 
@@ -99,8 +101,9 @@ def _commitment(case: Case, setting: Setting, fact: Fact, language: Language) ->
         told = _told(case, setting, name, language)
         if told and told.casefold() not in promised:
             return Overstated(told, advice)
-    states = [remark for remark in case.claimed[setting.stretch.claim.start] if remark.group.kind == "state"]
-    return Overstated(states[0].words, "it is promised and not done") if states else None
+    states = remarks_within(case, setting.passage.block, [setting.stretch], STATES)[setting.stretch.claim.start]
+    is_claim = setting.stretch.claim.kind == "claim"
+    return Overstated(states[0].words, "it is promised and not done") if states and is_claim else None
 
 
 def _policy(case: Case, setting: Setting, fact: Fact, language: Language) -> Overstated | None:

@@ -21,6 +21,9 @@ if TYPE_CHECKING:
 
 LEAST_POINTS = 2
 TELLING = 10
+FAR = 0.1
+"""Twice what "about" and "nearly" admit."""
+BOUNDS = frozenset({"above", "at_least", "below", "at_most"})
 WORD = re.compile(r"[^\W\d_]{3,}")
 
 
@@ -74,7 +77,7 @@ class Nearest:
 
     def _value_points(self, figure: Figure, fact: Fact) -> int:
         only_weekday = figure.day is not None and figure.day.month is None
-        if only_weekday or not agrees(figure, fact, self.today):
+        if only_weekday or _is_far(figure, fact) or not agrees(figure, fact, self.today):
             return 0
         return 4 if figure.value is None or abs(figure.value) >= TELLING else 2
 
@@ -83,6 +86,13 @@ class Nearest:
             return frozenset()
         patterns = self.language.periods if section == "periods" else self.language.states
         return frozenset(name for name, words in patterns.items() if words.search(clause))
+
+
+def _is_far(figure: Figure, fact: Fact) -> bool:
+    """Whether a count is so far from a number that no rounding brings them together; told without exact arithmetic, for speed."""
+    if figure.kind != "number" or figure.rounding in BOUNDS or figure.value is None or type(fact.value) is not int:
+        return False
+    return abs(fact.value - float(figure.value)) > max(1, FAR * abs(fact.value))
 
 
 def fits(figure: Figure, fact: Fact) -> bool:

@@ -7,9 +7,8 @@ business first would let through what every other maker makes. Figures and dates
 from __future__ import annotations
 
 import re
-from collections import defaultdict
 from dataclasses import dataclass
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, NamedTuple
 
 from bulletin.draft.sentences import Span, clause_parts, sentences
 from bulletin.draft.visible import FORM
@@ -27,6 +26,8 @@ if TYPE_CHECKING:
     from bulletin.draft.visible import Stretch
     from bulletin.scrutiny.case import Case
 
+CALLED_FOR = frozenset({"comparison", "future", "excellence", "vague-time"})
+"""Kinds of remarks that call for a condition of their own kind when a claim makes them."""
 LONGEST_ANSWER = 24
 """The longest answer, in characters, that goes with the question before it ("More coffee? Always.")."""
 COLON = re.compile(r":(?=\s)|[\uff1a]")
@@ -68,20 +69,35 @@ def remarks_in(case: Case, block: Block, text: str) -> Iterator[Remark]:
 
 
 def claimed_remarks(case: Case) -> Mapping[int, tuple[Remark, ...]]:
-    """What the words of claims would remark in plain prose, by where the claim starts: each calls for a condition of its kind."""
-    found: defaultdict[int, tuple[Remark, ...]] = defaultdict(tuple)
+    """What the words of claims would remark in plain prose and a condition has to carry, by where the claim starts."""
+    found: dict[int, tuple[Remark, ...]] = {}
     for block in case.blocks:
         claims = [stretch for stretch in block.stretches if stretch.claim.kind == "claim"]
-        told = list(_longest(list(_told_in(case, block, block.text, claims)))) if claims else []
-        for stretch in claims:
-            found[stretch.claim.start] = tuple(
-                remark for remark in told if remark.span.start < stretch.end and stretch.start < remark.span.end
-            )
+        if claims:
+            found |= remarks_within(case, block, claims, CALLED_FOR)
     return found
 
 
-def _told_in(case: Case, block: Block, text: str, within: Sequence[Stretch] | None = None) -> Iterator[Remark]:
-    """Claiming words of a text that nothing releases, those that overlap too; only of sentences that hold a stretch, if given."""
+def remarks_within(
+    case: Case, block: Block, claims: Sequence[Stretch], kinds: frozenset[str]
+) -> dict[int, tuple[Remark, ...]]:
+    """What the words of some claims of a block would remark of some kinds, by where the claim starts."""
+    told = list(_longest(list(_told_in(case, block, block.text, Within(claims, kinds)))))
+    return {
+        form.claim.start: tuple(remark for remark in told if remark.span.start < form.end and form.start < remark.span.end)
+        for form in claims
+    }
+
+
+class Within(NamedTuple):
+    """Claims whose sentences are looked at, and the kinds of remarks that are looked for."""
+
+    claims: Sequence[Stretch]
+    kinds: frozenset[str]
+
+
+def _told_in(case: Case, block: Block, text: str, within: Within | None = None) -> Iterator[Remark]:
+    """Claiming words of a text that nothing releases, those that overlap too."""
     language = case.language
     if language is None:
         return
@@ -97,18 +113,27 @@ def _told_in(case: Case, block: Block, text: str, within: Sequence[Stretch] | No
             told = told[: tag or 0]
         presumed = language.classes["presuming"].match(told)
         told = FORM * presumed.end() + told[presumed.end() :] if presumed else told
-        asked_for = within is None or any(sentence.start < form.end and form.start < sentence.end for form in within)
+        asked_for = within is None or any(sentence.start < form.end and form.start < sentence.end for form in within.claims)
         if told.strip() and asked_for:
-            yield from _in_sentence(case, block, Span(sentence.start, sentence.start + len(told)), told)
-            yield from _answers(case, block, sentence.start, told)
+            groups = [group for group in language.claims if within is None or group.kind in within.kinds]
+            yield from _in_sentence(case, block, Span(sentence.start, sentence.start + len(told)), Said(told, groups))
+            yield from _answers(case, block, sentence.start, Said(told, groups))
 
 
-def _answers(case: Case, block: Block, start: int, told: str) -> Iterator[Remark]:
+class Said(NamedTuple):
+    """What a sentence tells, and the groups of claiming words that are looked for in it."""
+
+    told: str
+    groups: Sequence[ClaimWords]
+
+
+def _answers(case: Case, block: Block, start: int, said: Said) -> Iterator[Remark]:
     """What a word or two behind a colon say by themselves ("The pawl: solved")."""
-    for colon in COLON.finditer(told):
-        answer = told[colon.end() :]
+    for colon in COLON.finditer(said.told):
+        answer = said.told[colon.end() :]
         if 0 < len(answer.strip()) <= LONGEST_ANSWER:
-            yield from _in_sentence(case, block, Span(start + colon.end(), start + len(told)), answer)
+            span = Span(start + colon.end(), start + len(said.told))
+            yield from _in_sentence(case, block, span, said._replace(told=answer))
 
 
 def without_idioms(text: str, language: Language) -> str:
@@ -119,12 +144,12 @@ def without_idioms(text: str, language: Language) -> str:
     return text
 
 
-def _in_sentence(case: Case, block: Block, sentence: Span, told: str) -> Iterator[Remark]:
-    language = case.language
+def _in_sentence(case: Case, block: Block, sentence: Span, said: Said) -> Iterator[Remark]:
+    language, told = case.language, said.told
     if language is None:
         return
     parts: Sequence[Clause] | None = None
-    for group in language.claims:
+    for group in said.groups:
         if group.where and block.kind not in group.where:
             continue
         for match in group.words.finditer(told):

@@ -81,7 +81,7 @@ class Told:
 
     def remarks(self, kind: str) -> bool:
         """Whether the words would remark something of a kind in plain prose, their figures apart."""
-        told = (remark.span for remark in self.case.claimed[self.reading.claim.start] if remark.group.kind == kind)
+        told = (remark.span for remark in self.case.claimed.get(self.reading.claim.start, ()) if remark.group.kind == kind)
         return any(all(span.end <= figure.start or figure.end <= span.start for figure in self.figures) for span in told)
 
 
