@@ -28,11 +28,11 @@ __all__ = ["ClaimWords", "FreeShape", "Language", "Words", "any_of", "read_langu
 
 @dataclass(frozen=True, slots=True)
 class FreeShape:
-    """Words with figures that claim nothing: an idiom, an address, a version. `near` must stand in the same clause, if given."""
+    """Words with figures that claim nothing if one of `near` stands in the same sentence: hours of business."""
 
     why: str
     pattern: Words
-    near: Words | None = None
+    near: Words
 
 
 @dataclass(frozen=True, slots=True)
@@ -58,6 +58,7 @@ class Language:
 
     `classes` are named sets of words that rules ask for; `periods` name a period of facts (`last_week`), `states` a state of
     an order (`shipped`), `nouns` a unit of facts (`order`): all map a name to a pattern that finds any of its words.
+    `free` are shapes that claim nothing where a word stands near, `idioms` all that claim nothing anywhere, as one pattern.
     `releases` are the words by which a clause shows that it is about something else, `claims` the words that claim.
     """
 
@@ -68,6 +69,7 @@ class Language:
     states: Mapping[str, Words]
     nouns: Mapping[str, Words]
     free: tuple[FreeShape, ...]
+    idioms: Words
     releases: Mapping[str, Words]
     claims: tuple[ClaimWords, ...]
 
@@ -102,7 +104,8 @@ def read_language(locale: str) -> Language | None:
         periods=_patterns(data["periods"], spaced),
         states=_patterns(data["states"], spaced),
         nouns=_patterns(data["nouns"], spaced),
-        free=tuple(_free_shape(shape, spaced) for shape in data["free"]),
+        free=tuple(_free_shape(shape, spaced) for shape in data["free"] if "near" in shape),
+        idioms=any_of((word for shape in data["free"] if "near" not in shape for word in shape["words"]), spaced=spaced),
         releases=_patterns(data["releases"], spaced),
         claims=tuple(_claim_words(group, spaced) for group in data["claims"]),
     )
@@ -129,8 +132,7 @@ def _patterns(section: Mapping[str, list[str]], spaced: bool) -> Mapping[str, Wo
 
 
 def _free_shape(shape: Mapping[str, Any], spaced: bool) -> FreeShape:
-    near = any_of(shape["near"], spaced=spaced) if "near" in shape else None
-    return FreeShape(shape["why"], any_of(shape["words"], spaced=spaced), near)
+    return FreeShape(shape["why"], any_of(shape["words"], spaced=spaced), any_of(shape["near"], spaced=spaced))
 
 
 def _claim_words(group: Mapping[str, Any], spaced: bool) -> ClaimWords:

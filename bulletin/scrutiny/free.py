@@ -38,8 +38,9 @@ def free_names(text: str, names: KnownNames) -> str:
 
 def free_shapes(text: str, language: Language, locale: str) -> list[Span]:
     """Where idioms, addresses, versions and what looks like a name stand: figures in them count nothing."""
-    shaped = [span for shape in language.free for span in _shapes(text, shape, locale)]
-    return [*shaped, *_guessed_names(text, language, locale)]
+    idioms = (Span(*idiom.span()) for idiom in language.idioms.finditer(text))
+    shaped = (span for shape in language.free for span in _shapes(text, shape, locale))
+    return [*idioms, *shaped, *_guessed_names(text, language, locale)]
 
 
 def is_of_as_of(day: Day, as_of: date) -> bool:
@@ -78,10 +79,7 @@ def blot(text: str, spans: list[Span]) -> str:
 
 def _shapes(text: str, shape: FreeShape, locale: str) -> Iterator[Span]:
     found = [Span(*match.span()) for match in shape.pattern.finditer(text)]
-    if shape.near is None or not found:
-        yield from found
-        return
-    near = [span for span in sentences(text, locale) if shape.near.search(text, *span)]
+    near = [span for span in sentences(text, locale) if shape.near.search(text, *span)] if found else []
     yield from (span for span in found if any(sentence.holds(span.start) for sentence in near))
 
 

@@ -138,10 +138,7 @@ def _answers(case: Case, block: Block, start: int, said: Said) -> Iterator[Remar
 
 def without_idioms(text: str, language: Language) -> str:
     """The text with what never claims anything masked, as long as before."""
-    for shape in language.free:
-        if shape.near is None:
-            text = shape.pattern.sub(lambda idiom: MASK * len(idiom[0]), text)
-    return text
+    return language.idioms.sub(lambda idiom: MASK * len(idiom[0]), text)
 
 
 def _in_sentence(case: Case, block: Block, sentence: Span, said: Said) -> Iterator[Remark]:
