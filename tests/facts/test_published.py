@@ -175,6 +175,33 @@ def test_speaker_kits() -> None:
     assert {"B": 100, "C": 150, "D": 800, "E": 500, "F": 300, "G": 300} == actual
 
 
+def test_speaker_kits_with_stock_on_hand() -> None:
+    """The same example with stock on hand, its net requirements (from memory; arithmetic recomputed): 40 A are still to be made.
+
+    On hand: B 15, C 20, D 10, E 10, F 5, G none. Net: B 65, C 100, D 510, E 320, F 195, G 195; ours is the net of bought parts.
+    """
+    tree = {"A": {"B": 2, "C": 3}, "B": {"D": 2, "E": 2}, "C": {"E": 2, "F": 2}, "F": {"D": 2, "G": 1}}
+    uses = [{"parent": made, "component": part, "quantity": n} for made, parts in tree.items() for part, n in parts.items()]
+    hand = {"B": 15, "C": 20, "D": 10, "E": 10, "F": 5, "G": 0}
+    stock = [{"part": part, "state": "usable", "quantity": count, "counted": DAY} for part, count in hand.items()]
+    day = day_of(DAY, orders=[order(f"{n}", model="A") for n in range(40)], structure=uses, stock=stock)
+
+    gross = {part: value(day, f"coverage.part.{part}.needed") for part in hand}
+    net = {part: value(day, f"coverage.part.{part}.short") for part in ("D", "E", "G")}
+
+    assert {"B": 80, "C": 120, "D": 520, "E": 330, "F": 200, "G": 195} == gross
+    assert {"D": 510, "E": 320, "G": 195} == net
+
+
+@pytest.mark.parametrize(("lot", "limit"), [("50000", "0.65"), ("5000", "0.40")])
+def test_sampling_plans_of_other_limits_and_larger_lots(lot: str, limit: str) -> None:
+    """MIL-STD-105E (1989), Table II-A (from memory): 7 of 500 at 0.65 for letter N, 2 of 200 at 0.40 for letter L."""
+    day = day_of(DAY, inspections=inspections((2, 200), (7, 500), lot_size=lot, quality_limit=limit))
+    enough = {"0.65": "I-2", "0.40": "I-1"}[limit]
+
+    assert value(day, f"inspections.{enough}.accepted") is True
+
+
 @pytest.mark.parametrize(
     ("day", "week"),
     [

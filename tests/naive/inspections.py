@@ -13,11 +13,14 @@ NAMES = (
     "checked", "failed", "share", "upper", "needed", "accept_at_most", "accepted", "better_than",
 )  # fmt: skip
 BITS = 60
-SIZES = (2, 3, 5, 8, 13, 20, 32, 50, 80, 125, 200, 315)
-"""Table II-A: the sample of each code letter from A to M."""
-LARGEST = (8, 15, 25, 50, 90, 150, 280, 500, 1200, 3200, 10000, 35000)
+SIZES = (2, 3, 5, 8, 13, 20, 32, 50, 80, 125, 200, 315, 500, 800, 1250, 2000)
+"""Table II-A: the sample of each code letter from A to R."""
+LARGEST = (8, 15, 25, 50, 90, 150, 280, 500, 1200, 3200, 10000, 35000, 150000, 500000, 10**18)
 """Table I, General Level II: the largest lot of each letter."""
-ZERO_AT = {"0.65": 5, "1.0": 4, "1.5": 3, "2.5": 2, "4.0": 1, "6.5": 0}
+ZERO_AT = {
+    "0.010": 14, "0.015": 13, "0.025": 12, "0.040": 11, "0.065": 10, "0.10": 9, "0.15": 8, "0.25": 7, "0.40": 6, "0.65": 5,
+    "1.0": 4, "1.5": 3, "2.5": 2, "4.0": 1, "6.5": 0, "10": -1,
+}  # fmt: skip
 """The row of Table II-A in which a quality limit accepts none failed. Rows above it point down to it; the one below points up
 to it, the next one points down, and from there on the numbers that are accepted run as in `ACCEPTED`."""
 ACCEPTED = (1, 2, 3, 5, 7, 10, 14, 21)
@@ -84,7 +87,7 @@ def sampling_plan(row: Row) -> tuple[int, int] | None:
         return None
     letter = next(number for number, largest in enumerate(LARGEST) if lot <= largest)
     below = letter - limits[limit]
-    if below <= 1:
+    if below <= 1 and limits[limit] >= 0:
         letter, accept = limits[limit], 0
     else:
         letter = min(max(letter, limits[limit] + 3), limits[limit] + 2 + len(ACCEPTED))

@@ -43,7 +43,20 @@ def test_every_cell(lot: int, limit: str, sample: int, accept: int) -> None:
     assert SamplingPlan(min(sample, lot), accept) == actual
 
 
-@pytest.mark.parametrize(("lot", "limit"), [(1, "1.0"), (35_001, "1.0"), (500, "0.40"), (500, "3")])
+@pytest.mark.parametrize(
+    ("lot", "limit", "sample", "accept"),
+    [
+        (500, "0.40", 32, 0), (1000, "0.40", 125, 1), (5000, "0.40", 200, 2), (10_000, "0.25", 200, 1), (8000, "0.10", 125, 0),
+        (20_000, "0.10", 500, 1), (8, "10", 5, 1), (200, "10", 32, 7), (3200, "10", 125, 21), (35_001, "1.0", 500, 10),
+        (200_000, "0.65", 800, 10), (500_001, "0.65", 1250, 14), (900_000, "0.025", 2000, 1), (900_000, "0.015", 800, 0),
+    ],
+)  # fmt: skip
+def test_cells_beyond(lot: int, limit: str, sample: int, accept: int) -> None:
+    """MIL-STD-105E (1989), Table II-A, other limits up to 10 per cent and larger lots (from memory; the same diagonals)."""
+    assert SamplingPlan(sample, accept) == sampling_plan(lot, Decimal(limit))
+
+
+@pytest.mark.parametrize(("lot", "limit"), [(1, "1.0"), (500, "0.5"), (500, "3"), (500, "15")])
 def test_what_the_table_does_not_hold(lot: int, limit: str) -> None:
-    """A lot of one, a larger lot than the table's and another limit have no plan."""
+    """A lot of one has no plan, nor has another limit, nor one above 10, where several defects a unit are counted."""
     assert sampling_plan(lot, Decimal(limit)) is None
