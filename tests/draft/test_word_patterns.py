@@ -27,6 +27,21 @@ def test_whole_words_are_found_the_longest_first(entries: list[str], text: str, 
     assert [match[0] for match in any_of(entries).finditer(text)] == found
 
 
+@pytest.mark.parametrize("sign", ["\ufffc", "\u00b7"])
+def test_no_word_begins_inside_what_is_blotted_out(sign: str) -> None:
+    """Signs that stand for blotted or masked letters end no border: only their first may begin something."""
+    found = [match.span() for match in any_of([rf"/(?<!\w){sign}+ ran/", "ran"]).finditer(f"{sign}{sign} ran, {sign}ran")]
+
+    assert found == [(0, 6)]
+
+
+def test_an_expression_of_the_beginning_is_found_there_alone() -> None:
+    """What begins with the start of the text is looked for beside the words, and holds once."""
+    found = [match.span() for match in any_of([r"/\Aall \w+/", "done"]).finditer("All done, all done")]
+
+    assert found == [(0, 8), (14, 18)]
+
+
 def test_words_are_found_anywhere_where_no_spaces_part_them() -> None:
     """A language without spaces has no borders of words; the longest entry is taken."""
     found = [match[0] for match in any_of(["全", "全部"], spaced=False).finditer("今週は全部、全台")]
