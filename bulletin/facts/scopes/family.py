@@ -168,6 +168,11 @@ class Scope:
         return [item for layer in reversed(cls.__mro__) for item in vars(layer).items()]
 
     @classmethod
+    def missing(cls, day: Day) -> str:
+        """Why none of its facts can be told on a day; empty where they can."""
+        return day.lacks(cls.tables)
+
+    @classmethod
     def newest(cls, day: Day) -> date | None:  # noqa: ARG003
         """The day of the newest row the family rests on, for a family whose rows are dated."""
         return None
