@@ -7,19 +7,19 @@ its components. All of it is exact, and fast, because needs are counted in whole
 from __future__ import annotations
 
 import sys
-from bisect import bisect_left
 from collections.abc import Callable, Iterable, Mapping
 from dataclasses import dataclass
 from fractions import Fraction
 from functools import cached_property
-from itertools import count
-from math import lcm
+from math import inf, lcm, nextafter
 
 from bulletin.facts.materials.structure import Structure
 
 Demand = Mapping[str, int]
 """Units by model."""
 ENDLESS = sys.maxsize
+MORE_THAN_ALL = nextafter(1.0, inf)
+TINY = 1e-9
 
 
 @dataclass(frozen=True)
@@ -48,24 +48,26 @@ class Needs:
         gross = self._gross(demand, self.structure.above(asked), 1)
         return {part: Fraction(gross[part], self.grain[part]) if part in gross else Fraction(0) for part in asked}
 
+    def short(self, demand: Demand) -> frozenset[str]:
+        """The parts whose shelves do not cover what a demand needs of them."""
+        gross = self._gross(demand, self.structure.order, 1)
+        return frozenset(part for part, need in gross.items() if need > 0 and need > self._stock[part])
+
     def reach(self, growth: Growth, parts: Iterable[str]) -> int:
         """The last step of a growing demand at which all of these parts are covered by their shelves.
 
-        A part of which nothing is needed is covered, whatever is reserved of it. Needs never fall as a demand grows, so that
-        halving finds it, after doubling where the demand has no last step.
+        A part of which nothing is needed is covered, whatever is reserved of it. Needs never fall as a demand grows.
         """
         asked = list(parts)
         above = self.structure.above(asked)
         asked = [part for part in asked if part in self.grain]
 
-        def fails(step: int) -> bool:
+        def load(step: int) -> float:
+            """How much of the scarcest shelf is used up; above 1 just where it does not suffice."""
             gross = self._gross(growth.at(step), above, growth.parts_of_unit)
-            return any(0 < gross[part] > self._stock[part] * growth.parts_of_unit for part in asked)
+            return max((_share_used(gross[part], self._stock[part] * growth.parts_of_unit) for part in asked), default=0.0)
 
-        last = growth.steps
-        if last == ENDLESS:
-            last = next(step for step in (1 << power for power in count()) if step >= ENDLESS or fails(step))
-        return bisect_left(range(1, last + 1), True, key=fails)
+        return last_within(load, growth.steps)
 
     def _gross(self, demand: Demand, names: Iterable[str], parts_of_unit: int) -> dict[str, int]:
         """Grains needed of each of these, which hold all that they go into, each before what goes into it."""
@@ -96,7 +98,7 @@ class Needs:
         """For each thing, what it goes into and how many of its grains a grain of that takes."""
         return {
             name: [
-                (parent, (quantity * own / self.grain[parent]).numerator)
+                (parent, quantity.numerator * own // (quantity.denominator * self.grain[parent]))
                 for parent, quantity in self.structure.users.get(name, ())
             ]
             for name, own in self.grain.items()
@@ -104,10 +106,47 @@ class Needs:
 
     @cached_property
     def _stock(self) -> Mapping[str, int]:
-        return {name: int(self._free(name) * own) for name, own in self.grain.items()}
+        return {name: _grains_of(self._free(name), own) for name, own in self.grain.items()}
 
     def _free(self, name: str) -> Fraction:
         return self.shelves.get(name, Fraction(0))
+
+
+def _grains_of(quantity: Fraction, grain: int) -> int:
+    return quantity.numerator * grain // quantity.denominator
+
+
+def _share_used(need: int, shelf: int) -> float:
+    """What a need takes of a shelf, above 1 just where it takes more than there is; none is needed of a part not needed."""
+    if need <= 0:
+        return 0.0
+    if need <= shelf:
+        return min(need / shelf, 1.0)
+    return max(need / shelf, MORE_THAN_ALL) if shelf > 0 else inf
+
+
+def last_within(load: Callable[[int], float], last: int) -> int:
+    """The last step from 0 to `last` whose load is at most 1; the load never falls, and a step 0 has none.
+
+    Most loads grow about evenly: the step is guessed by a straight line, and the span halved where that does not narrow it well.
+    """
+    low, low_load, high = 0, 0.0, last if last < ENDLESS else 1
+    while (high_load := load(high)) <= 1:
+        if high >= last:
+            return last
+        low, low_load, high = high, high_load, min(max(2 * high, int(high / max(high_load, TINY)) + 1), last)
+    halve = False
+    while high - low > 1:
+        span = high - low
+        straight = int(span * (1 - low_load) / (high_load - low_load))
+        guess = low + (span // 2 if halve else min(max(straight, 1), span - 1))
+        guessed = load(guess)
+        if guessed <= 1:
+            low, low_load = guess, guessed
+        else:
+            high, high_load = guess, guessed
+        halve = 2 * (high - low) > span
+    return low
 
 
 class Reach:
@@ -122,11 +161,11 @@ class Reach:
     def of(self, part: str) -> int:
         """The last step at which a part is covered by its shelf; most parts cover all of them, which is told at one glance."""
         if part not in self._found:
-            need, free = self._all.get(part, 0), self._needs.shelves.get(part, 0)
-            covered = need == 0 or need <= free
-            self._found[part] = self._growth.steps if covered else self._needs.reach(self._growth, [part])
+            short = part in self._short
+            self._found[part] = self._needs.reach(self._growth, [part]) if short else self._growth.steps
         return self._found[part]
 
     @cached_property
-    def _all(self) -> dict[str, Fraction]:
-        return self._needs.of(self._growth.at(self._growth.steps), self._needs.structure.order)
+    def _short(self) -> frozenset[str]:
+        """The parts that do not cover the whole demand."""
+        return self._needs.short(self._growth.at(self._growth.steps))

@@ -19,6 +19,7 @@ from bulletin.facts.materials.needs import Demand, Growth, Reach
 from bulletin.facts.scopes.day import Day
 from bulletin.facts.scopes.family import Records
 from bulletin.model import Name
+from bulletin.tables.categories import codes_among
 
 
 class QueueNeeds:
@@ -43,17 +44,16 @@ class QueueNeeds:
     @cached_property
     def places(self) -> Mapping[str, Integers]:
         """The places of each model's orders, ascending."""
-        models = self.day.table("orders").frame["model"].array.take(self.order)
-        return {model: np.flatnonzero(models == model) for model in self.materials.waiting}
+        models = list(self.materials.waiting)
+        model = codes_among(self.day.table("orders").frame["model"], models)[self.order]
+        return {name: np.flatnonzero(model == number) for number, name in enumerate(models)}
 
     @cached_property
     def growth(self) -> Growth:
         """The waiting orders as a demand that grows order by order."""
-        steps = np.arange(len(self.order) + 1)
-        served = {model: np.searchsorted(places, steps) for model, places in self.places.items()}
 
         def at(step: int) -> Demand:
-            return {model: int(units[step]) for model, units in served.items()}
+            return {model: int(np.searchsorted(places, step)) for model, places in self.places.items()}
 
         return Growth(at, len(self.order))
 
@@ -94,8 +94,8 @@ class QueueNeeds:
         """The places of each of these models that needs the part, and how many of them come before the first it holds up."""
         if self._reach.of(part) == len(self.order):
             return []
-        above = self.materials.structure.above([part])
-        asked = {model: places for model, places in self.places.items() if model in models and model in above}
+        needs = self.materials.structure.goes_into
+        asked = {model: places for model, places in self.places.items() if model in models and needs(part, model)}
         return [(places, int(np.searchsorted(places, self.first_held(part, model)))) for model, places in asked.items()]
 
     def _opened(self, part: str, model: str) -> int:

@@ -28,6 +28,10 @@ class Shelves:
     stock: Mapping[tuple[str, str], Fraction]
     reservations: Mapping[tuple[str, str], Fraction]
 
+    def counts(self, part: str) -> bool:
+        """Whether stock of the part was counted at all, be it none."""
+        return part in self._counted
+
     def usable(self, part: str) -> Fraction:
         """What may be built with."""
         return self._usable.get(part, NONE)
@@ -51,6 +55,10 @@ class Shelves:
     def parts(self) -> set[str]:
         """Every part that stands there or is reserved."""
         return {part for part, _ in (*self.stock, *self.reservations)}
+
+    @cached_property
+    def _counted(self) -> frozenset[str]:
+        return frozenset(part for part, _ in self.stock)
 
     @cached_property
     def _usable(self) -> Quantities:

@@ -44,6 +44,21 @@ class Structure:
     def _positions(self) -> Mapping[str, int]:
         return {name: position for position, name in enumerate(self.order)}
 
+    @cached_property
+    def _marks(self) -> Mapping[str, int]:
+        """By name a bit for all that it goes into at any level, and its own: bit n is that of the n-th in `order`."""
+        marks: dict[str, int] = {}
+        for name, position in self._positions.items():
+            mark = 1 << position
+            for parent, _ in self.users.get(name, ()):
+                mark |= marks[parent]
+            marks[name] = mark
+        return marks
+
+    def goes_into(self, part: str, top: str) -> bool:
+        """Whether a part goes into a model or another part at any level; it goes into itself."""
+        return top in self._positions and bool(self._marks.get(part, 0) >> self._positions[top] & 1)
+
     def is_made(self, part: str) -> bool:
         """Whether a part has a structure of its own."""
         return part in self.uses
@@ -92,5 +107,6 @@ def structure_of(frame: pd.DataFrame) -> Structure:
         if (quantity, scrap) not in exact:
             exact[quantity, scrap] = Fraction(quantity) / (1 - Fraction(scrap))
         uses = totals.setdefault(parent, {})
-        uses[component] = uses.get(component, Fraction(0)) + exact[quantity, scrap]
+        amount = exact[quantity, scrap]
+        uses[component] = uses[component] + amount if component in uses else amount
     return Structure({parent: tuple(uses.items()) for parent, uses in totals.items()})

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass, field
 from datetime import date
-from decimal import Decimal
+from fractions import Fraction
 from typing import TYPE_CHECKING, NamedTuple
 
 if TYPE_CHECKING:
@@ -17,7 +17,7 @@ class Purchase(NamedTuple):
     """A row that is still to come: its record, how much, when it is due."""
 
     record: int
-    quantity: Decimal
+    quantity: Fraction
     due: date
 
 
@@ -42,10 +42,11 @@ def supply_of(day: Day) -> dict[str, Supply]:
     found: dict[str, Supply] = {}
     dates = [frame[name].to_numpy().astype("datetime64[D]").tolist() for name in ("due", "received")]
     columns = [frame[name].tolist() for name in ("part", "state", "quantity")]
+    exact = {quantity: Fraction(quantity) for quantity in set(columns[-1])}
     for record, part, state, quantity, due, received in zip(frame.index.tolist(), *columns, *dates, strict=True):
         supply = found.setdefault(part, Supply())
         if state in ON_THE_WAY:
-            supply.coming.append(Purchase(record, quantity, due))
+            supply.coming.append(Purchase(record, exact[quantity], due))
         elif state == "received" and received is not None:
             supply.came.append(Lateness(record, (received - due).days))
     return found
