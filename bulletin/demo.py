@@ -37,14 +37,14 @@ def copy_demo(out: Path) -> list[Problem]:
 def tell_demo(shop: Workshop) -> tuple[str, list[Problem]]:
     """Build this week's bulletin of the demo; tell what was read, what was checked, and where the documents lie."""
     clock = Clock(PUBLISHED)
-    built, problems = pipeline.build(shop, DRAFT, clock)
-    if problems or built.blocked:
-        return "The demo's own draft did not pass.", [*built.findings, *problems]
+    built, found = pipeline.build(shop, DRAFT, clock)
+    if built.blocked or any(problem.level == "error" for problem in found):
+        return "The demo's own draft did not pass.", [*built.findings, *found]
     written, problems = pipeline.deliver(built, shop.folder / "out")
     if problems:
         return "The demo's documents can't be written.", problems
-    paragraphs = (told_read(shop), told_checked(built), told_order(shop, clock), told_written(written))
-    return "\n\n".join(paragraphs), []
+    paragraphs = (told_read(shop), told_checked(built), told_order(shop, clock), told_notices(built), told_written(written))
+    return "\n\n".join(paragraphs), found
 
 
 def told_read(shop: Workshop) -> str:
@@ -76,6 +76,12 @@ def told_order(shop: Workshop, clock: Clock) -> str:
     locale = shop.maker.locales[0]
     command = f"bulletin order {number} --data {shop.folder} --as-of {clock.day(shop)} --locale {locale}"
     return f"{command}\n  {order_text(lines, shop.maker, locale, shop.names)}"
+
+
+def told_notices(built: pipeline.Built) -> str:
+    """The notices of delay that are due."""
+    mails = sum(document.media_type == "message/rfc822" for document in built.notices)
+    return f"{mails} orders are due a notice of delay: their mails, a list and the rows to enter lie in for-the-maker/notices."
 
 
 def told_written(written: list[Path]) -> str:

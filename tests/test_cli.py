@@ -14,6 +14,7 @@ from bulletin.model import Place, Problem
 
 DEMO = Path(__file__).parent.parent / "data" / "demo"
 FRIDAY = ("--published", "2026-03-27T16:00:00+01:00")
+NOTICES = {"notices.html", "refunds.csv", "told.csv"}
 LETTER = """Title: Week 13
 As-of: 2026-03-27
 Readers: waiting
@@ -114,15 +115,16 @@ def test_a_draft_that_is_blocked(folder: Path) -> None:
 
 
 def test_build_writes_every_channel(folder: Path, tmp_path: Path) -> None:
-    """Building twice writes the same bytes: mail, page, post and evidence."""
+    """Building twice writes the same bytes: mail, page, post, evidence and the notices that are due."""
     first = run("build", "week", "--data", folder, *FRIDAY, "--out", tmp_path / "one")
     run("build", "week", "--data", folder, *FRIDAY, "--out", tmp_path / "two")
     files = sorted(path.relative_to(tmp_path / "one") for path in (tmp_path / "one").rglob("*") if path.is_file())
 
     assert first.exit_code == 0
-    assert {"bulletin.eml", "index.html", "post.md", "post.html", "evidence.html", "evidence.json"} == {
-        file.name for file in files
+    assert {"bulletin.eml", "index.html", "post.md", "post.html", "evidence.html", "evidence.json"} | NOTICES == {
+        file.name for file in files if file.parent.name != "mails"
     }
+    assert "F-2188.eml" in {file.name for file in files}
     assert all((tmp_path / "one" / file).read_bytes() == (tmp_path / "two" / file).read_bytes() for file in files)
 
 
