@@ -78,7 +78,7 @@ def _filled(template: str, words: NoticeWords, delay: Delay, to: Addressee, make
         direction=direction(locale),
         maker=maker,
         words=words,
-        greeting=words.sentence("greeting", name=to.name) if to.name else words.sentence("greeting_without_name"),
+        greeting=words.sentence("greeting", name=words.apart(to.name)) if to.name else words.sentence("greeting_without_name"),
         reason=reason(delay, words),
         joined=words.voice.joined,
         plain=lambda marked: parse_fragment(marked).text(),

@@ -10,7 +10,7 @@ from markupsafe import Markup, escape
 
 from bulletin.documents.marks import data, mark_words
 from bulletin.documents.order_shortages import shortages
-from bulletin.documents.phrases import catalogue
+from bulletin.documents.phrases import catalogue, direction
 from bulletin.documents.reader import Reader
 
 if TYPE_CHECKING:
@@ -53,11 +53,15 @@ class NoticeWords:
         self.order = order
         self.voice = voice
         self._everywhere = {
-            "order": data(order, order),
+            "order": data(self.apart(order), order),
             "units": units,
             "by": voice.day(notice.by),
-            "rule": data(notice.rule, notice.rule),
+            "rule": data(self.apart(notice.rule), notice.rule),
         }
+
+    def apart(self, name: str) -> str:
+        """A name whose own direction holds among words from right to left, in texts without markup too (UAX 9, isolates)."""
+        return f"\u2068{name}\u2069" if direction(self.voice.speaker.locale) == "rtl" else name
 
     def sentence(self, name: str, /, **fill: object) -> Markup:
         """One of the sentences."""
@@ -94,7 +98,7 @@ class NoticeWords:
     def write_to(self) -> list[Markup]:
         """The maker's address, where there is one."""
         contact = self.voice.contact
-        return [self.sentence("write_to", contact=contact)] if contact else []
+        return [self.sentence("write_to", contact=self.apart(contact))] if contact else []
 
     @property
     def foot(self) -> Markup:

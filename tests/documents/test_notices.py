@@ -150,6 +150,14 @@ def test_words_are_those_of_the_readers_language_or_the_makers() -> None:
     assert "is May 1, 2026." in plain(delay(locale="nl"))
 
 
+def test_a_rule_keeps_its_direction() -> None:
+    """Among Arabic words "16 CFR" is not read as "CFR 16": it is isolated (UAX 9), in mails and in chats."""
+    late = delay(locale="ar")
+
+    assert "\u206816 CFR Part 435\u2069" in plain(late)
+    assert "\u2068" not in plain(delay())
+
+
 def test_own_words_take_the_place_of_ours() -> None:
     """Counsel's words are said as they stand, in every language that they do not have; their figures are marked."""
     late = delay()
