@@ -6,7 +6,7 @@ day of the order and the days of the rule; what no answer means is said by the r
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from datetime import date
 from typing import TYPE_CHECKING, Any, Literal, NamedTuple
@@ -52,23 +52,23 @@ def ended_by_notices(day: Day) -> tuple[Ended, ...]:
 
 def refunds_due(day: Day) -> tuple[RefundDue, ...]:
     """The same for the maker, in natural order, each with what was paid for that which has not left."""
-    number = texts(day.table("orders").frame["order"])
-    due = [
-        RefundDue(str(number[one.rows[0]]), one.rule, one.since, one.why, one.source, _paid(day, one.rows))
-        for one in day.once(ended_by_notices)
-    ]
+    ended = day.once(ended_by_notices)
+    frame = day.table("orders").frame.iloc[[row for one in ended for row in one.rows]]
+    amounts = frame["amount"].to_numpy(np.int64, na_value=NONE).tolist()
+    lines = iter(zip(texts(frame["order"]).tolist(), texts(frame["currency"]).tolist(), amounts, strict=True))
+    due = []
+    for one in ended:
+        own = [next(lines) for _ in one.rows]
+        due.append(RefundDue(own[0][0], one.rule, one.since, one.why, one.source, _paid([line[1:] for line in own])))
     return tuple(sorted(due, key=lambda refund: natural_key(refund.order)))
 
 
-def _paid(day: Day, rows: Integers) -> Money | None:
-    """What was paid for some lines of an order, where it is known of each."""
-    lines = day.table("orders").frame.iloc[rows]
-    if lines["amount"].isna().any():
-        return None
+def _paid(lines: Sequence[tuple[str, int]]) -> Money | None:
+    """What was paid for some lines of an order in minor units, where it is known of each."""
     paid: dict[str, int] = {}
-    for currency, amount in zip(lines["currency"].astype("str"), lines["amount"], strict=True):
-        paid[currency] = paid.get(currency, 0) + int(amount)
-    return money(paid)
+    for currency, amount in lines:
+        paid[currency] = paid.get(currency, 0) + amount
+    return None if any(amount == NONE for _, amount in lines) else money(paid)
 
 
 def _ended(day: Day) -> Iterator[Ended]:
@@ -77,9 +77,9 @@ def _ended(day: Day) -> Iterator[Ended]:
     open_rows = np.flatnonzero(_open(day) & (sent.row != NONE)[keys])
     open_rows = open_rows[np.argsort(keys[open_rows], kind="stable")]
     of_order, starts = np.unique(keys[open_rows], return_index=True)
-    market, placed = orders["market"].astype("str"), orders["placed"].to_numpy().astype("datetime64[D]")
+    market, placed = texts(orders["market"]), orders["placed"].to_numpy().astype("datetime64[D]")
     for key, rows in zip(of_order.tolist(), np.split(open_rows, starts[1:]), strict=True) if len(of_order) else ():
-        section = next((one for one in day.settings.notice if market.iloc[rows[0]] in one.markets), None)
+        section = next((one for one in day.settings.notice if market[rows[0]] in one.markets), None)
         if section and sent.answer[key] != "consent":
             kept = sent.kept[key] if not np.isnat(sent.kept[key]) else placed[rows[0]] + section.limit
             end = _end(section, sent, key, _date(kept), day.as_of)

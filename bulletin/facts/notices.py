@@ -180,20 +180,23 @@ def delays(day: Day) -> tuple[Delay, ...]:
         return ()
     due, orders = day.once(due_notices), day.table("orders").frame
     rows = np.flatnonzero(due.rule != NONE)
-    lines: dict[str, list[int]] = {}
-    for number, row in zip(texts(orders["order"].iloc[rows]), rows.tolist(), strict=True):
-        lines.setdefault(str(number), []).append(row)
-    return tuple(_delay(day, number, lines[number]) for number in sorted(lines, key=natural_key))
+    columns = (texts(orders[name].iloc[rows]).tolist() for name in ("order", "locale", "model"))
+    spoken: dict[str, str] = {}
+    lines: dict[str, list[tuple[int, str]]] = {}
+    for row, number, locale, model in zip(rows.tolist(), *columns, strict=True):
+        spoken.setdefault(number, locale)
+        lines.setdefault(number, []).append((row, model))
+    return tuple(_delay(day, number, spoken[number], lines[number]) for number in sorted(lines, key=natural_key))
 
 
-def _delay(day: Day, number: str, rows: list[int]) -> Delay:
-    orders = day.table("orders").frame.iloc[rows]
-    models = tuple(orders["model"].astype("str"))
-    notice = notice_of(day, rows[0])
+def _delay(day: Day, number: str, locale: str, lines: list[tuple[int, str]]) -> Delay:
+    """The delay of an order: `lines` are the rows of its units that wait, with their models."""
+    notice = notice_of(day, lines[0][0])
     if notice is None:
         raise LookupError(f"{number} is due a notice that its row is not")
-    missing = [shortage for row, model in zip(rows, models, strict=True) for shortage in shortages_of(day, row, model)]
-    return Delay(number, str(orders["locale"].iloc[0]), models, notice, tuple(dict.fromkeys(missing)), hold_of(day, number))
+    missing = () if notice.new else (shortage for row, model in lines for shortage in shortages_of(day, row, model))
+    models = tuple(model for _, model in lines)
+    return Delay(number, locale, models, notice, tuple(dict.fromkeys(missing)), hold_of(day, number))
 
 
 def _date(day: np.datetime64) -> date:

@@ -181,7 +181,7 @@ def test_without_a_forecast_there_is_no_date() -> None:
 def test_an_order_of_several_units_is_told_once() -> None:
     """Its units have one notice in common, with the date by which the last of them leaves."""
     tables = line_at_work()
-    tables["orders"] += [american(line="2", placed="2026-01-02", model="Heron 12")]
+    tables["orders"] += [order("A-1", line="2", market="US", locale="de", placed="2026-01-02", model="Heron 12")]
     day = day_of("2026-03-27", settings=SETTINGS, told=[told("2026-02-01", "2026-03-27")], **tables)
     (delay,) = delays(day)
     windows = day.once(order_windows)
@@ -189,7 +189,7 @@ def test_an_order_of_several_units_is_told_once() -> None:
     first, second = (last.astype(date) for last in windows.last[-2:])
     assert first < second
 
-    assert ("Heron 8", "Heron 12") == delay.models
+    assert ("en", ("Heron 8", "Heron 12")) == (delay.locale, delay.models)
     assert day.calendar.add_working_days(second, 2) == delay.notice.new
     assert notice_of(day, len(tables["orders"]) - 1) == notice_of(day, len(tables["orders"]) - 2)
 
