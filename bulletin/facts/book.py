@@ -3,10 +3,11 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Callable, Iterator, Mapping
+from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, field, replace
 from datetime import date
-from functools import cached_property, partial
+from functools import cache, cached_property
+from typing import NamedTuple
 
 from bulletin.facts.families import FAMILIES
 from bulletin.facts.scopes.day import Day
@@ -16,8 +17,7 @@ from bulletin.keys import is_plain, quote
 from bulletin.model import Absent, Fact, Path, Step
 
 
-@dataclass(frozen=True)
-class Spelled:
+class Spelled(NamedTuple):
     """A path on its way down: how a draft writes it and how JSON does."""
 
     draft: str
@@ -39,8 +39,15 @@ class Spelled:
 
 
 FAMILY = re.compile(r"[^.\[]+")
-Way = Callable[[], Fact | Absent]
-"""Tells the fact at the end of a path."""
+
+
+@dataclass(frozen=True, slots=True)
+class Listed:
+    """A scope whose facts are listed: what it is, itself or why it can't be told, and how it is spelled."""
+
+    kind: type[Scope]
+    scope: Scope | Absent
+    at: Spelled
 
 
 @dataclass(frozen=True, eq=False)
@@ -51,7 +58,7 @@ class Book:
     families: Mapping[str, type[Scope]] = field(default_factory=lambda: FAMILIES, repr=False)
     _found: dict[Path, Fact | Absent] = field(default_factory=dict, repr=False)
     _scopes: dict[str, Scope | None] = field(default_factory=dict, repr=False)
-    _ways: dict[Path, Way] = field(default_factory=dict, repr=False)
+    _listed: dict[Path, Listed] = field(default_factory=dict, repr=False)
     _opened: dict[str, dict[str, Path]] = field(default_factory=dict, repr=False)
 
     @property
@@ -61,10 +68,10 @@ class Book:
 
     def find(self, path: Path) -> Fact | Absent:
         """The fact at the end of a path; Absent with the reason where there is none."""
-        if path not in self._found:
-            way = self._ways.get(path)
-            self._found[path] = way() if way else self._look_up(path)
-        return self._found[path]
+        found = self._found.get(path)
+        if found is None:
+            found = self._found[path] = self._as_listed(path) or self._look_up(path)
+        return found
 
     def countable(self) -> list[Path]:
         """Paths to all facts without free arguments and not of single orders, sorted by key."""
@@ -91,11 +98,11 @@ class Book:
         return dict(sorted(pair for name in self.families for pair in self._paths_of(name).items()))
 
     def _paths_of(self, name: str) -> Mapping[str, Path]:
-        """The countable paths of a family by key, sorted by it; on the way, `_ways` learns how each of them is told."""
+        """The countable paths of a family by key; on the way, `_listed` learns whose facts they are."""
         if name in self.families and name not in self._opened:
-            told = list(self._countable(self.families[name], (Step("name", name),), Spelled(name, name)))
-            self._ways.update({path: way for _, path, way in told})
-            self._opened[name] = dict(sorted((key, path) for key, path, _ in told))
+            keyed: dict[str, Path] = {}
+            self._list(self.families[name], (Step("name", name),), Spelled(name, name), keyed)
+            self._opened[name] = dict(sorted(keyed.items()))
         return self._opened.get(name, {})
 
     def newest(self, family: str) -> date | None:
@@ -104,6 +111,19 @@ class Book:
         if scope is None or scope.missing(self.day):
             return None
         return scope.newest(self.day)
+
+    def _as_listed(self, path: Path) -> Fact | Absent | None:
+        """A fact of a scope that has been listed, told without going through every door to it; None for any other path."""
+        listed = self._listed.get(path[:-1])
+        if listed is None or path[-1].kind != "name":
+            return None
+        name = path[-1].text
+        method = listed.kind.listed_facts().get(name)
+        if method is not None:
+            return self._tell(listed.scope, method, (), listed.at.name(name))
+        if isinstance(listed.scope, Absent) or name in listed.kind.fact_methods() or name not in listed.scope.columns():
+            return None
+        return self._tell_column(listed.scope, name, listed.at)
 
     def _look_up(self, path: Path) -> Fact | Absent:
         if not path or path[0].kind not in ("name", "any"):
@@ -130,7 +150,10 @@ class Book:
         """The fact below a scope's class; its instance is made only once the path is known to lead somewhere."""
         method = self._method(kind, path)
         if method is not None:
-            return self._tell(kind, method, path, at)
+            arguments = tuple(step.text for step in path[1:])
+            here = at.name(path[0].text) if path else at
+            here = here.arguments("call", arguments, frozenset()) if arguments else here
+            return self._tell(self._scope(kind, at), method, arguments, here)
         nowhere: Absent | None = None
         for inner in self._doors(kind, path):
             width = len(inner.parameters)
@@ -199,20 +222,16 @@ class Book:
         scope = self._scopes[at.key]
         return scope if scope is not None else Absent(at.key, at.draft, "there is no such item", known=False)
 
-    def _tell(self, kind: type[Scope], method: FactMethod, path: Path, at: Spelled) -> Fact | Absent:
-        arguments = tuple(step.text for step in path[1:])
-        here = at.name(path[0].text) if path else at
-        if arguments:
-            here = here.arguments("call", arguments, frozenset())
+    def _tell(self, scope: Scope | Absent, method: FactMethod, arguments: tuple[str, ...], here: Spelled) -> Fact | Absent:
+        if isinstance(scope, Absent):
+            return Absent(here.key, here.draft, scope.why)
         missing = self.day.lacks(method.tables)
-        scope = self._scope(kind, at)
-        if isinstance(scope, Absent) or missing:
-            return Absent(here.key, here.draft, scope.why if isinstance(scope, Absent) else missing)
-        found = method.function(scope, *arguments)
-        return self._as_fact(found, here, method.manner)
+        if missing:
+            return Absent(here.key, here.draft, missing)
+        return self._as_fact(method.function(scope, *arguments), here, method.manner)
 
     def _tell_column(self, scope: Scope, name: str, at: Spelled) -> Fact | Absent:
-        return self._as_fact(scope.columns()[name](), at.name(name), Manner(f"As the row has it under {name}."))
+        return self._as_fact(scope.columns()[name](), at.name(name), as_the_row_has_it(name))
 
     def _as_fact(self, found: Found | Gap, here: Spelled, told: Manner) -> Fact | Absent:
         if isinstance(found, Gap):
@@ -231,32 +250,36 @@ class Book:
             at_least=found.at_least,
         )
 
-    def _countable(self, kind: type[Scope], path: Path, at: Spelled) -> Iterator[tuple[str, Path, Way]]:
-        methods = kind.fact_methods()
-        for name, method in methods.items():
-            if name == "itself":
-                yield at.key, path, partial(self._tell, kind, method, (), at)
-            elif not method.parameters:
-                step = Step("name", name)
-                yield f"{at.key}.{name}", (*path, step), partial(self._tell, kind, method, (step,), at)
+    def _list(self, kind: type[Scope], path: Path, at: Spelled, keyed: dict[str, Path]) -> None:
+        """Add the paths to the countable facts of a scope and of all behind its doors."""
         scope = self._scope(kind, at)
+        self._listed[path] = Listed(kind, scope, at)
+        if "itself" in kind.fact_methods():
+            keyed[at.key] = path
+        for name, method in kind.listed_facts().items():
+            keyed[f"{at.key}.{name}"] = (*path, method.step)
         if isinstance(scope, Absent):
             return
         for name in scope.columns():
-            if name not in methods:
-                yield f"{at.key}.{name}", (*path, Step("name", name)), partial(self._tell_column, scope, name, at)
+            if name not in kind.fact_methods():
+                keyed[f"{at.key}.{name}"] = (*path, Step("name", name))
         for inner in kind.doors().values():
-            yield from self._behind(scope, inner, path, at)
+            for choice in getattr(scope, inner.choices)() if inner.choices else ():
+                self._list_behind(inner, choice, Listed(kind, scope, at), (path, keyed))
 
-    def _behind(self, scope: Scope, inner: Door, path: Path, at: Spelled) -> Iterator[tuple[str, Path, Way]]:
-        if inner.choices is None:
-            return
-        for choice in getattr(scope, inner.choices)():
-            inside = self._spell_door(type(scope), at, inner, (choice,))
-            through = self._through(type(scope), at, inner, ((choice,), inside))
-            if isinstance(through, Scope):
-                steps = (*path, *((Step("name", inner.name),) if inner.name else ()), Step(inner.kind, choice))
-                yield from self._countable(type(through), steps, inside)
+    def _list_behind(self, inner: Door, choice: str, outside: Listed, found: tuple[Path, dict[str, Path]]) -> None:
+        path, keyed = found
+        inside = self._spell_door(outside.kind, outside.at, inner, (choice,))
+        through = self._through(outside.kind, outside.at, inner, ((choice,), inside))
+        if isinstance(through, Scope):
+            steps = (*path, *((Step("name", inner.name),) if inner.name else ()), Step(inner.kind, choice))
+            self._list(type(through), steps, inside, keyed)
+
+
+@cache
+def as_the_row_has_it(column: str) -> Manner:
+    """How a column of an item's row is told."""
+    return Manner(f"As the row has it under {column}.")
 
 
 def leads_in(step: Step, kind: str) -> bool:

@@ -65,7 +65,7 @@ class PlannedOutput:
 
     @cached_property
     def _worked(self) -> list[int]:
-        return [0, *accumulate(map(self.day.calendar.is_working, self.dates))]
+        return [0, *accumulate(int(self.day.calendar.is_working(day)) for day in self.dates)]
 
     def rows(self, models: Collection[str]) -> dict[str, Integers]:
         """The rows of the plan for some models."""

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Mapping
+from collections.abc import Callable, Iterator, Mapping
 from dataclasses import dataclass
 from decimal import Decimal
 from functools import cached_property, partial
@@ -50,6 +50,7 @@ class Sheet:
         """Columns become lists when they are first read, since items are looked at one by one."""
         self.table = table
         self.kind = kind
+        self.columns = {column.name: column for column in table.layout.columns}
         self.units = {column.name: unit_of(column) for column in table.layout.columns}
         self._lists: dict[str, list[Any]] = {}
 
@@ -100,14 +101,15 @@ class Row:
 
     def columns(self, basis: Basis = Basis.RECORD) -> Mapping[str, Callable[[], Found | Gap]]:
         """A fact a column of the layout, each with this basis."""
-        return {column.name: partial(self._tell, column, basis) for column in self.sheet.table.layout.columns}
+        return RowColumns(self, basis)
 
-    def _tell(self, column: Column, basis: Basis) -> Found | Gap:
+    def tell(self, column: Column, basis: Basis) -> Found | Gap:
+        """What a column says, resting on this basis; a gap where it is empty or missing."""
         table = self.sheet.table
         if not table.has(column.name) and column.empty is None:
             return Gap(f"{table.file} has no column {column.name}")
         cell = self["day" if column.kind == "moment" else column.name]
-        if cell is None or pd.isna(cell) or cell == "":
+        if not cell if isinstance(cell, str) else cell is None or pd.isna(cell):
             return Gap(f"{table.file} leaves {column.name} empty")
         value = self._value(column, cell)
         places = -int(value.as_tuple().exponent) if isinstance(value, Decimal) else 0
@@ -130,6 +132,26 @@ class Row:
                 return Money(((currency, Decimal(int(cell)).scaleb(-minor_digits(currency))),))
             case _:
                 return str(cell)
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class RowColumns(Mapping[str, Callable[[], "Found | Gap"]]):
+    """The facts of a row's columns by name, made when they are asked for: thousands of rows are listed, few looked at."""
+
+    row: Row
+    basis: Basis
+
+    def __getitem__(self, name: str) -> Callable[[], Found | Gap]:
+        """The fact of one column."""
+        return partial(self.row.tell, self.row.sheet.columns[name], self.basis)
+
+    def __iter__(self) -> Iterator[str]:
+        """The columns in the order of the layout."""
+        return iter(self.row.sheet.columns)
+
+    def __len__(self) -> int:
+        """How many there are."""
+        return len(self.row.sheet.columns)
 
 
 def unit_of(column: Column) -> str:

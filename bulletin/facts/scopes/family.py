@@ -27,7 +27,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from bulletin.facts.scopes.day import Day
-from bulletin.model import Basis, Rounding, Value
+from bulletin.model import Basis, Rounding, Step, Value
 
 Records = Mapping[str, NDArray[np.int64]]
 """Record numbers (the index of a table's frame) by table name."""
@@ -90,6 +90,11 @@ class FactMethod:
         """The names of the arguments that a draft must give."""
         return tuple(inspect.signature(self.function).parameters)[1:]
 
+    @cached_property
+    def step(self) -> Step:
+        """The last step of the paths to it."""
+        return Step("name", self.name)
+
 
 @dataclass(frozen=True)
 class Door:
@@ -150,6 +155,13 @@ class Scope:
     def fact_methods(cls) -> Mapping[str, FactMethod]:
         """Its facts by name, in the order they are written, inherited ones first."""
         return MappingProxyType({name: member for name, member in cls._members() if isinstance(member, FactMethod)})
+
+    @classmethod
+    @cache
+    def listed_facts(cls) -> Mapping[str, FactMethod]:
+        """Those of its facts that have a name and take no arguments."""
+        methods = cls.fact_methods().items()
+        return MappingProxyType({name: method for name, method in methods if name != "itself" and not method.parameters})
 
     @classmethod
     @cache

@@ -12,7 +12,7 @@ from bulletin.facts.scopes.family import Records
 from bulletin.tables.table import Tables
 
 
-@dataclass(frozen=True, eq=False)
+@dataclass(frozen=True, slots=True, eq=False)
 class SourceRows:
     """Record numbers by table, turned into lines and cells of the maker's own files."""
 
