@@ -22,6 +22,8 @@ from bulletin.facts.scopes.family import FactMethod, Found, Gap, Records, Scope,
 from bulletin.facts.scopes.spans import read_span
 from bulletin.facts.statistics.individuals import limits_of
 from bulletin.model import Window
+from bulletin.tables.categories import are_any_of
+from bulletin.tables.integer_keys import NONE
 
 Chosen = NDArray[np.bool_]
 
@@ -125,24 +127,21 @@ class Boxed(Scope):
     @fact("unit")
     def reboxed_week(self) -> Found | Gap:
         """Units that were opened and boxed again in the week of the as-of date and stand boxed since; none counts anew."""
-        week = self.day.calendar.week(self.day.as_of)
-        again = (self.units.since != self.units.first) & (self.units.since_day >= day_number(week.first))
-        return self._count(again, self.units.since)
+        again = self.units.boxed_again(day_number(self.day.calendar.week(self.day.as_of).first))
+        return Found(len(again), lambda: self._records(again))
 
     @fact("unit")
     def for_orders(self) -> Found | Gap:
         """Units that stand boxed for an order: their latest scan has the purpose order, or no purpose but an order."""
-        frame = self.day.table("boxing").frame
-        meant = (frame["purpose"] == "order").to_numpy()
-        named = (frame["purpose"] == "").to_numpy() & (self.day.once(order_keys)["boxing"] >= 0)
-        return self._count((meant | named)[self.units.last], self.units.last)
+        chosen = self.day.once(scans_for_orders)[self.units.last]
+        return Found(int(np.count_nonzero(chosen)), lambda: self._records(self.units.last[chosen]))
 
     @door("call", choices="models")
     def of(self, model: str) -> Boxed | None:
         """The same facts for one model."""
         if not self.whole or model not in self.day.once(models_of):
             return None
-        chosen = (self.day.table("boxing").frame["model"] == model).to_numpy()[self.units.last]
+        chosen = are_any_of(self.day.table("boxing").frame["model"], [model])[self.units.last]
         return Boxed(self.day, self.units.where(chosen))
 
     def models(self) -> tuple[str, ...]:
@@ -171,11 +170,16 @@ class Boxed(Scope):
         best = first + int(earlier.argmax())
         return Found(int(earlier.max()), self._rows(lambda: numbers_of(self.units.day) == best))
 
-    def _count(self, chosen: Chosen, rows: Integers) -> Found:
-        return Found(int(np.count_nonzero(chosen)), self._rows(lambda: chosen, rows))
+    def _rows(self, chosen: Callable[[], Chosen | slice]) -> Callable[[], Records]:
+        """The records of some units: of the scan by which each counts."""
+        return lambda: self._records(self.units.first[chosen()])
 
-    def _rows(self, chosen: Callable[[], Chosen | slice], rows: Integers | None = None) -> Callable[[], Records]:
-        """The records of some units: of the scan by which each counts, unless other rows are given."""
-        scans = self.units.first if rows is None else rows
-        records = self.day.table("boxing").frame.index
-        return lambda: {"boxing": records.to_numpy()[scans[chosen()]]}
+    def _records(self, scans: Integers) -> Records:
+        return {"boxing": self.day.table("boxing").frame.index.to_numpy()[scans]}
+
+
+def scans_for_orders(day: Day) -> Chosen:
+    """For each row of boxing.csv whether it is for an order: by its purpose, or by its order where it has none."""
+    purpose = day.table("boxing").frame["purpose"]
+    named: Chosen = are_any_of(purpose, [""]) & (day.once(order_keys)["boxing"] != NONE)
+    return are_any_of(purpose, ["order"]) | named

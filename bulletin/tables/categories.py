@@ -8,6 +8,9 @@ import numpy as np
 import pandas as pd
 from numpy.typing import NDArray
 
+Numbers = NDArray[np.int32]
+"""Of categories, months and the like: small ones, since a million of them take room."""
+
 
 def are_any_of(column: pd.Series, values: Collection[str]) -> NDArray[np.bool_]:
     """Which cells of a column of categories are one of these values."""
@@ -16,8 +19,8 @@ def are_any_of(column: pd.Series, values: Collection[str]) -> NDArray[np.bool_]:
     return chosen[column.cat.codes.to_numpy()]
 
 
-def codes_among(column: pd.Series, values: Collection[str]) -> NDArray[np.int64]:
+def codes_among(column: pd.Series, values: Collection[str]) -> Numbers:
     """For each cell of a column of categories the number of its value among these, -1 for any other."""
     numbers = {value: number for number, value in enumerate(values)}
-    known = np.array([*(numbers.get(category, -1) for category in column.cat.categories), -1], np.int64)
+    known = np.array([*(numbers.get(category, -1) for category in column.cat.categories), -1], np.int32)
     return known[column.cat.codes.to_numpy()]

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from typing import Any
+
 import numpy as np
 import pandas as pd
 from numpy.typing import NDArray
@@ -13,7 +15,7 @@ SERVED = ("boxed", "shipped", "delivered")
 """Statuses that say that a line has its unit."""
 
 
-def count_before(codes: NDArray[np.int64]) -> NDArray[np.int64]:
+def count_before(codes: NDArray[np.integer[Any]]) -> NDArray[np.int64]:
     """For each row how many rows before it have the same code; codes count from 0."""
     by_code, sizes = np.argsort(codes, kind="stable"), np.bincount(codes)
     before = np.empty(len(codes), np.int64)

@@ -53,7 +53,7 @@ def backlog_of(day: Day) -> Backlog:
     turn = waiting_in_turn(orders, np.flatnonzero(waiting))
     place = np.zeros(len(orders), np.int64)
     queued = turn[~(held | refund)[turn]]
-    place[queued] = 1 + count_before(pd.factorize(orders["model"].array.take(queued))[0])
+    place[queued] = 1 + count_before(orders["model"].cat.codes.to_numpy()[queued])
     return Backlog(waiting, held, refund, place, turn)
 
 

@@ -27,46 +27,46 @@ if TYPE_CHECKING:
 
 def order_units(day: Day) -> Integers:
     """For each row of orders.csv the number of its unit in `Units`; -1 where none stands boxed for it."""
-    named = day.once(serial_keys)["orders"] != NONE
-    unit = _by_serial(day) if named.any() else np.full(len(named), NONE, np.int64)
-    return np.where(named, unit, _by_order(day, np.flatnonzero(~named), taken=unit[unit != NONE]))
+    unit = _by_serial(day)
+    given = _given_to_orders(day, taken=unit[unit != NONE])
+    if len(given):
+        _give(day, given, unit)
+    return unit
 
 
 def _by_serial(day: Day) -> Integers:
-    units, keys = day.once(units_of), day.once(serial_keys)
-    unit = np.full(day.once(serial_count), NONE, np.int64)
-    unit[keys["boxing"][units.last]] = np.arange(len(units.last))
-    return np.where(keys["orders"] == NONE, NONE, unit[keys["orders"]])
+    last, keys = day.once(units_of).last, day.once(serial_keys)
+    # The last entry answers for rows that name no serial.
+    unit = np.full(day.once(serial_count) + 1, NONE, np.int64)
+    unit[keys["boxing"][last]] = np.arange(len(last))
+    return unit[keys["orders"]]
 
 
-def _by_order(day: Day, rows: Integers, taken: Integers) -> Integers:
-    """The units that scans give to orders, for these rows; all other rows have none."""
+def _give(day: Day, given: Integers, unit: Integers) -> None:
+    """Write the units that scans give to orders to their rows that name no serial."""
     wanted, offered, count = _order_and_model(day, "orders"), _order_and_model(day, "boxing"), _pairs(day)
-    found = np.full(len(wanted), NONE, np.int64)
-    given = _given_to_orders(day, taken)
     key = offered[day.once(units_of).last[given]]
     by_order = np.argsort(key, kind="stable")
     given, units_each = given[by_order], np.bincount(key, minlength=count)
     first_unit = np.cumsum(units_each) - units_each
 
-    rows = _lines_in_turn(day, wanted, rows)
+    rows = _lines_in_turn(day, wanted, np.flatnonzero(day.once(serial_keys)["orders"] == NONE))
     order = wanted[rows]
     rows_each = np.bincount(order, minlength=count)
     line = np.arange(len(rows)) - (np.cumsum(rows_each) - rows_each)[order]
     line += np.maximum(units_each - rows_each, 0)[order]
     there = line < units_each[order]
-    found[rows[there]] = given[first_unit[order[there]] + line[there]]
-    return found
+    unit[rows[there]] = given[first_unit[order[there]] + line[there]]
 
 
 def _given_to_orders(day: Day, taken: Integers) -> Integers:
     """Units whose latest scan names an order, in the order in which they were boxed last; those of serials apart."""
-    units, scans = day.once(units_of), day.table("boxing").frame
-    given = day.once(order_keys)["boxing"][units.last] != NONE
-    given &= are_any_of(scans["purpose"], FOR_ORDERS)[units.last]
+    last, scans = day.once(units_of).last, day.table("boxing").frame
+    given = day.once(order_keys)["boxing"][last] != NONE
+    given &= are_any_of(scans["purpose"], FOR_ORDERS)[last]
     given[taken] = False
     chosen = np.flatnonzero(given)
-    return chosen[np.argsort(scans["at"].to_numpy()[units.last[chosen]], kind="stable")]
+    return chosen[np.argsort(scans["at"].to_numpy()[last[chosen]], kind="stable")]
 
 
 def _lines_in_turn(day: Day, wanted: Integers, rows: Integers) -> Integers:

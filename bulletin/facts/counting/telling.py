@@ -7,7 +7,7 @@ order of which told.csv has no row, of whatever day, was told what orders.csv ha
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from functools import cached_property
 from typing import TYPE_CHECKING
 
 import numpy as np
@@ -15,50 +15,85 @@ from numpy.typing import NDArray
 
 from bulletin.facts.counting.joins import order_count, order_keys
 from bulletin.facts.counting.keys import Integers
-from bulletin.tables.integer_keys import among
+from bulletin.tables.integer_keys import NONE, among
 
 if TYPE_CHECKING:
     from bulletin.facts.scopes.day import Day
 
 Dates = NDArray[np.datetime64]
-NONE = -1
 NOTHING = np.datetime64("NaT")
 
 
-@dataclass(frozen=True, eq=False)
 class Telling:
-    """One entry a row of orders.csv: dates (NaT where none was told), rows of told.csv behind them (or -1), number of rows."""
+    """One entry a row of orders.csv, worked out when it is asked for.
 
-    first: Dates
-    latest: Dates
-    first_row: Integers
-    latest_row: Integers
-    times: Integers
+    Dates are NaT where none was told, rows are those of told.csv, or -1.
+    """
+
+    def __init__(self, day: Day) -> None:
+        """Begin with the day."""
+        self._day = day
+
+    @cached_property
+    def first(self) -> Dates:
+        """The date told first."""
+        return self._dates(self._row_of(self._dated[::-1]))
+
+    @cached_property
+    def latest(self) -> Dates:
+        """The date told last."""
+        return self._dates(self.latest_row)
+
+    @cached_property
+    def latest_row(self) -> Integers:
+        """The row that told it."""
+        return self._row_of(self._dated)
+
+    @cached_property
+    def times(self) -> Integers:
+        """How many rows each order has."""
+        keys = self._day.once(order_keys)
+        return np.bincount(keys["told"], minlength=self._day.once(order_count))[keys["orders"]]
+
+    @cached_property
+    def _due(self) -> Dates:
+        return self._day.table("told").frame["due"].to_numpy().astype("datetime64[D]")
+
+    @cached_property
+    def _dated(self) -> Integers:
+        """The rows that tell a date, in the order in which they were told."""
+        if not self._day.has("told"):
+            return np.empty(0, np.int64)
+        in_time = np.argsort(self._day.table("told").frame["told"].to_numpy(), kind="stable")
+        return in_time[~np.isnat(self._due[in_time])]
+
+    def _row_of(self, rows: Integers) -> Integers:
+        """For each order the last of these rows of told.csv that speaks of it."""
+        if not len(rows):
+            return np.full(len(self._promised), NONE, np.int64)
+        keys = self._day.once(order_keys)
+        row = np.full(self._day.once(order_count), NONE, np.int64)
+        row[keys["told"][rows]] = rows
+        return row[keys["orders"]]
+
+    def _dates(self, rows: Integers) -> Dates:
+        told = np.flatnonzero(rows != NONE)
+        if not len(told):
+            return self._promised
+        dates = self._promised.copy()
+        dates[told] = self._due[rows[told]]
+        return dates
+
+    @cached_property
+    def _promised(self) -> Dates:
+        """The date that orders.csv has of orders that told.csv never speaks of."""
+        promised = self._day.table("orders").frame["promised"].to_numpy().astype("datetime64[D]")
+        if self._day.has("told"):
+            (ever_told,) = self._day.tables.shared.of(("told", "order"))
+            promised[among(self._day.once(order_keys)["orders"], ever_told)] = NOTHING
+        return promised
 
 
 def telling_of(day: Day) -> Telling:
     """What each order was told up to the as-of date."""
-    orders = day.table("orders").frame
-    promised = orders["promised"].to_numpy().astype("datetime64[D]")
-    if not day.has("told"):
-        nothing = np.full(len(orders), NONE, np.int64)
-        return Telling(promised, promised, nothing, nothing, nothing * 0)
-    keys, told, count = day.once(order_keys), day.table("told").frame, day.once(order_count)
-    due = told["due"].to_numpy().astype("datetime64[D]")
-    in_time = np.argsort(told["told"].to_numpy().astype("datetime64[D]"), kind="stable")
-    dated = in_time[~np.isnat(due[in_time])]
-    first, latest = (np.full(count, NONE, np.int64) for _ in range(2))
-    latest[keys["told"][dated]] = dated
-    first[keys["told"][dated[::-1]]] = dated[::-1]
-    first_row, latest_row = first[keys["orders"]], latest[keys["orders"]]
-    (ever_told,) = day.tables.shared.of(("told", "order"))
-    promised = np.where(among(keys["orders"], ever_told), NOTHING, promised)
-    times = np.bincount(keys["told"], minlength=count)[keys["orders"]]
-    return Telling(_dates(first_row, due, promised), _dates(latest_row, due, promised), first_row, latest_row, times)
-
-
-def _dates(rows: Integers, due: Dates, promised: Dates) -> Dates:
-    dates = promised.copy()
-    told = rows != NONE
-    dates[told] = due[rows[told]]
-    return dates
+    return Telling(day)

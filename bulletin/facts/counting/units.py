@@ -7,10 +7,11 @@ the same moment, the later one in the file is the later one.
 
 from __future__ import annotations
 
-from dataclasses import dataclass, fields
-from typing import TYPE_CHECKING
+from functools import cached_property
+from typing import TYPE_CHECKING, NamedTuple
 
 import numpy as np
+import pandas as pd
 from numpy.typing import NDArray
 
 from bulletin.facts.counting.joins import serial_keys
@@ -19,31 +20,57 @@ from bulletin.tables.categories import are_any_of
 from bulletin.tables.integer_keys import NONE, among, latest
 
 if TYPE_CHECKING:
-    import pandas as pd
-
     from bulletin.facts.scopes.day import Day
 
 Chosen = NDArray[np.bool_]
 
 
-@dataclass(frozen=True, eq=False)
-class Units:
-    """One entry a unit that stands boxed, in the order of serials' first rows. Days are counted from 1970-01-01.
+class UnitRows(NamedTuple):
+    """Rows of boxing.csv (positions, not records), one entry a unit.
 
-    `first`, `since` and `last` are rows of the table (positions, not records): the event by which the unit counts, the one
-    since which it stands boxed, and its latest one, which also says its model, its order and what it is for.
+    `first` is the event by which the unit counts, `last` its latest one, which also says its model, its order and what it is
+    for. `again` are the numbers of the units that were opened and boxed again, `since` the events since which these stand.
     """
 
     first: Integers
-    since: Integers
     last: Integers
-    day: Integers
-    since_day: Integers
-    last_day: Integers
+    again: Integers
+    since: Integers
 
-    def where(self, chosen: NDArray[np.bool_]) -> Units:
+
+class Units:
+    """Units that stand boxed, one entry each, in the order of their serials' keys. Days are counted from 1970-01-01.
+
+    What is not asked for is not worked out: a million units take room.
+    """
+
+    def __init__(self, rows: UnitRows, scanned: Integers) -> None:
+        """`scanned` is the day of every scan."""
+        self._scanned = scanned
+        self._rows = rows
+        self.first = rows.first
+        self.last = rows.last
+
+    def where(self, chosen: Chosen) -> Units:
         """Some of the units."""
-        return Units(*(getattr(self, field.name)[chosen] for field in fields(self)))
+        number = np.cumsum(chosen) - 1
+        again = chosen[self._rows.again]
+        rows = UnitRows(self.first[chosen], self.last[chosen], number[self._rows.again[again]], self._rows.since[again])
+        return Units(rows, self._scanned)
+
+    @cached_property
+    def day(self) -> Integers:
+        """The days on which they count."""
+        return self._scanned[self.first]
+
+    @cached_property
+    def last_day(self) -> Integers:
+        """The days of their latest scans."""
+        return self._scanned[self.last]
+
+    def boxed_again(self, first_day: int) -> Integers:
+        """Scans of units that were opened and boxed again on a day or later, and stand boxed since."""
+        return self._rows.since[self._scanned[self._rows.since] >= first_day]
 
 
 def units_of(day: Day) -> Units:
@@ -55,27 +82,24 @@ def standing(frame: pd.DataFrame, serial: Integers) -> Units:
     """The units that stand boxed after all events of a frame of boxing.csv, whose serials are given as keys."""
     boxed = are_any_of(frame["event"], ["boxed"])
     counted = boxed & ~are_any_of(frame["purpose"], ["sample"])
-    in_time = np.argsort(frame["at"].to_numpy().astype(np.int64), kind="stable")
+    in_time = np.argsort(frame["at"].to_numpy(), kind="stable")
     last, first = latest(serial, in_time), latest(serial, in_time[counted[in_time]][::-1])
-    stands = last[(last != NONE)]
-    stands = stands[counted[stands]]
-    units = serial[stands]
-    rows = first[units], _since(first, serial, in_time, (boxed, counted))[units], stands
-    days = frame["day"].to_numpy().astype("datetime64[D]").astype(np.int64)
-    return Units(*rows, *(days[row] for row in rows))
-
-
-def _since(first: Integers, serial: Integers, in_time: Integers, events: tuple[Chosen, Chosen]) -> Integers:
-    """For each serial the row since which it stands boxed: the first, or, of a unit that was opened, the next one after that.
-
-    `events` tell which rows are boxed, and which of these count.
-    """
-    boxed, counted = events
+    last = last[(last != NONE)]
+    last = last[counted[last]]
+    units = serial[last]
     opened = in_time[~boxed[in_time]]
     reopened = in_time[among(serial, serial[opened])[in_time]]
-    turn = np.arange(len(reopened))
-    opened_at = latest(serial[reopened], turn[~boxed[reopened]])
-    back = reopened[counted[reopened] & (turn > opened_at[serial[reopened]])][::-1]
-    since = first.copy()
-    since[serial[back]] = back
-    return since
+    since = reopened[_since(serial[reopened], boxed[reopened], counted[reopened])]
+    since = since[among(serial[since], units) & (since != first[serial[since]])]
+    rows = UnitRows(first[units], last, np.searchsorted(units, serial[since]), since)
+    return Units(rows, frame["day"].to_numpy().astype("datetime64[D]").view(np.int64))
+
+
+def _since(serial: Integers, boxed: Chosen, counted: Chosen) -> Integers:
+    """Of events in turn, all of units that were opened: the first of each unit that counts after its last opening."""
+    unit, turn = pd.factorize(serial)[0], np.arange(len(serial))
+    opened = latest(unit, turn[~boxed])
+    after = turn[counted & (turn > opened[unit])]
+    since = latest(unit, after[::-1])
+    back: Integers = since[since != NONE]
+    return back

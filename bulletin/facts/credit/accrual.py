@@ -16,21 +16,47 @@ from numpy.typing import NDArray
 from bulletin.facts.counting.keys import Integers
 from bulletin.model import Money
 from bulletin.settings import Credit, minor_digits
+from bulletin.tables.categories import Numbers
 
 Dates = NDArray[np.datetime64]
 NEVER = -1
 
 
-def months_elapsed(first: Dates, last: Dates) -> Integers:
+class CalendarDays:
+    """Of each day of a span its month, its day in that month and the last day of that, both from 0: looked up, not worked out."""
+
+    def __init__(self, first: np.datetime64, last: np.datetime64) -> None:
+        """Both days inclusive."""
+        days = np.arange(first, last + 1)
+        month = days.astype("datetime64[M]")
+        self.first = first
+        self.month = month.astype(np.int64).astype(np.int32)
+        self.day = _day_in_month(days, month).astype(np.int32)
+        self.month_end = _month_end(month).astype(np.int32)
+
+    def find(self, days: Dates) -> Integers:
+        """Where days stand in the span; anywhere for one that is NaT."""
+        # NaT is the least of all numbers.
+        first = self.first.astype(np.int64)
+        at: Integers = np.maximum(days.view(np.int64), first)
+        at -= first
+        return at
+
+
+def months_elapsed(first: Dates, last: Dates) -> Numbers:
     """How many monthly anniversaries of `first` lie up to `last`, inclusive; 0 where `last` lies before, or either is NaT."""
-    first_month, last_month = first.astype("datetime64[M]"), last.astype("datetime64[M]")
-    there = ~(np.isnat(first) | np.isnat(last))
-    months: Integers = np.where(there, (last_month - first_month).astype(np.int64), 0)
-    month_end = _month_end(last_month)
-    due = np.minimum(_day_in_month(first, first_month), month_end)
-    months -= there & (_day_in_month(last, last_month) < due)
-    elapsed: Integers = np.maximum(months, 0)
-    return elapsed
+    if not len(first):
+        return np.zeros(0, np.int32)
+    # fmin and fmax pass over NaT.
+    least, most = (extreme.reduce([extreme.reduce(first), extreme.reduce(last)]) for extreme in (np.fmin, np.fmax))
+    if np.isnat(least):
+        return np.zeros(len(first), np.int32)
+    of = CalendarDays(least, most)
+    begin, end = of.find(first), of.find(last)
+    months: Numbers = of.month[end] - of.month[begin]
+    months -= of.day[end] < np.minimum(of.day[begin], of.month_end[end])
+    months[(months < 0) | np.isnat(first) | np.isnat(last)] = 0
+    return months
 
 
 def anniversaries(first: Dates, months: Integers) -> Dates:
@@ -69,7 +95,7 @@ class Earnings:
         """The most months that can be asked for."""
         return int(self.earned.shape[1]) - 1
 
-    def next_step(self, currency: Integers, months: Integers) -> Integers:
+    def next_step(self, currency: Numbers, months: Numbers) -> Integers:
         """The number of the month that earns something next; NEVER where none will."""
         steps = np.full(self.earned.shape, NEVER, np.int64)
         for month in range(self.longest - 1, -1, -1):

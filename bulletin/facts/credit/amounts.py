@@ -18,6 +18,7 @@ from bulletin.facts.counting.keys import Integers
 from bulletin.facts.credit.accrual import money
 from bulletin.facts.credit.waiting import waiting_credit
 from bulletin.facts.scopes.family import Found, Gap, Records
+from bulletin.tables.categories import Numbers, are_any_of, codes_among
 
 if TYPE_CHECKING:
     from bulletin.facts.scopes.day import Day
@@ -65,7 +66,7 @@ def balance_of(day: Day) -> Amounts | Gap:
     frame = day.table("credits").frame
     signs = frame["kind"].map(SIGNS).to_numpy(dtype=np.int64)
     names = tuple(sorted(map(str, frame["currency"].unique())))
-    currency = _numbers(day, "credits", names)
+    currency = codes_among(day.table("credits").frame["currency"], names)
     records = frame.index.to_numpy()
     return Amounts(
         _of_all(day, sums(names, currency, signs * frame["amount"].to_numpy())),
@@ -79,7 +80,7 @@ def owed_of(day: Day) -> Amounts | Gap:
     if credit is None:
         return NO_POLICY
     names = credit.earnings.currencies
-    lives = (day.table("orders").frame["status"] != "cancelled").to_numpy()
+    lives = ~are_any_of(day.table("orders").frame["status"], ["cancelled"])
     pair = day.once(order_keys)["orders"] * len(names) + credit.currency
     # One row stands for all live rows of an order in one currency.
     standing_for = np.full(day.once(order_count) * len(names), NONE, np.int32)
@@ -98,30 +99,28 @@ def owed_of(day: Day) -> Amounts | Gap:
         lessening = given_rows[(given_to != NONE) & chosen[given_to]]
         return {"orders": records["orders"][earning], "credits": records["credits"][lessening]}
 
-    return Amounts(_of_all(day, sums(names, credit.currency, owed)), rows)
+    due = np.flatnonzero(owed)
+    return Amounts(_of_all(day, sums(names, credit.currency[due], owed[due])), rows)
 
 
 def _given(day: Day, names: tuple[str, ...]) -> tuple[Integers, Integers, Integers]:
     """Of the rows of credits.csv that lessen what is owed: key of order and currency, minor units, position."""
     frame = day.table("credits").frame
-    currency = _numbers(day, "credits", names)
-    rows = np.flatnonzero(frame["kind"].isin(REDUCES_OWED).to_numpy() & (currency >= 0))
+    currency = codes_among(day.table("credits").frame["currency"], names)
+    rows = np.flatnonzero(are_any_of(frame["kind"], REDUCES_OWED) & (currency >= 0))
     return day.once(order_keys)["credits"][rows] * len(names) + currency[rows], frame["amount"].to_numpy()[rows], rows
 
 
-def _numbers(day: Day, table: str, names: tuple[str, ...]) -> Integers:
-    """The currency of each row as its number among the names, -1 for any other."""
-    return day.table(table).frame["currency"].cat.set_categories(list(names)).cat.codes.to_numpy().astype(np.int64)
+def _of_currency(names: tuple[str, ...], numbers: Numbers, asked: str | None) -> NDArray[np.bool_]:
+    wanted = np.array([*(asked is None or name == asked for name in names), False])
+    return wanted[numbers]
 
 
-def _of_currency(names: tuple[str, ...], numbers: Integers, asked: str | None) -> NDArray[np.bool_]:
-    wanted = list(range(len(names))) if asked is None else [at for at, name in enumerate(names) if name == asked]
-    return np.isin(numbers, wanted)
-
-
-def sums(names: tuple[str, ...], numbers: Integers, amounts: Integers) -> dict[str, int]:
-    """Minor units added up by currency."""
-    return {name: int(amounts[numbers == at].sum()) for at, name in enumerate(names)}
+def sums(names: tuple[str, ...], numbers: Numbers, amounts: Integers) -> dict[str, int]:
+    """Minor units added up by currency; `numbers` count the names, -1 for any other."""
+    totals = np.zeros(len(names) + 1, np.int64)
+    np.add.at(totals, numbers, amounts)
+    return dict(zip(names, totals.tolist(), strict=False))
 
 
 def _of_all(day: Day, amounts: Mapping[str, int]) -> dict[str, int]:

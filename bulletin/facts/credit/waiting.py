@@ -9,11 +9,11 @@ import numpy as np
 from numpy.typing import NDArray
 
 from bulletin.facts.counting.keys import Integers
-from bulletin.facts.counting.order_rows import order_rows
 from bulletin.facts.counting.order_units import order_units
 from bulletin.facts.counting.telling import telling_of
 from bulletin.facts.counting.units import units_of
 from bulletin.facts.credit.accrual import NEVER, Dates, Earnings, anniversaries, earnings, months_elapsed
+from bulletin.tables.categories import Numbers, are_any_of, codes_among
 from bulletin.tables.integer_keys import NONE
 
 if TYPE_CHECKING:
@@ -33,8 +33,8 @@ class WaitingCredit:
     start: Dates
     end: Dates
     ended: NDArray[np.bool_]
-    currency: Integers
-    months: Integers
+    currency: Numbers
+    months: Numbers
     earned: Integers
     earnings: Earnings
 
@@ -57,18 +57,21 @@ def waiting_credit(day: Day) -> WaitingCredit | None:
     policy = day.settings.credit
     if policy is None:
         return None
-    orders = day.table("orders").frame
-    placed = orders["placed"].to_numpy().astype("datetime64[D]")
-    start = day.once(telling_of).first if policy.months_from == "promised" else placed
-    over = _over(day, policy)
-    waits = day.once(order_rows).having(*(("waiting",) if policy.until == "boxed" else ("waiting", "boxed")))
-    today = np.datetime64(day.as_of, "D")
-    end = np.minimum(np.where(np.isnat(over), np.where(waits, today, start), over), today)
+    orders, today = day.table("orders").frame, np.datetime64(day.as_of, "D")
+    start = (
+        day.once(telling_of).first if policy.months_from == "promised" else orders["placed"].to_numpy().astype("datetime64[D]")
+    )
+    end = _over(day, policy)
+    goes_on = np.isnat(end)
+    waits = goes_on & are_any_of(orders["status"], ["waiting"] if policy.until == "boxed" else ["waiting", "boxed"])
+    untold = goes_on & ~waits
+    end[waits], end[untold] = today, start[untold]
+    end = np.minimum(end, today, out=end)
     months = months_elapsed(start, end)
     currencies = tuple(sorted({*policy.tiers[0].amount, *map(str, orders["currency"].unique())}))
-    currency = orders["currency"].cat.set_categories(list(currencies)).cat.codes.to_numpy().astype(np.int64)
+    currency = codes_among(orders["currency"], currencies)
     table = earnings(policy, currencies, int(months.max(initial=0)))
-    return WaitingCredit(start, end, ~(waits & np.isnat(over)), currency, months, table.earned[currency, months], table)
+    return WaitingCredit(start, end, ~waits, currency, months, table.earned[currency, months], table)
 
 
 def _over(day: Day, policy: Credit) -> Dates:
@@ -78,13 +81,13 @@ def _over(day: Day, policy: Credit) -> Dates:
     Until shipped: that day. The day of a cancellation, if that came before.
     """
     orders = day.table("orders").frame
-    closed = orders["closed"].to_numpy().astype("datetime64[D]")
-    rows = day.once(order_rows)
-    over = np.where(rows.having("shipped", "delivered"), closed, np.datetime64("NaT"))
+    closed = orders["closed"].to_numpy()
+    over = closed.astype("datetime64[D]")
+    over[~are_any_of(orders["status"], ["shipped", "delivered"])] = np.datetime64("NaT")
     if policy.until == "boxed":
         unit = day.once(order_units)
-        has_unit = unit != NONE
-        over[has_unit] = day.once(units_of).last_day[unit[has_unit]].astype("datetime64[D]")
-    cancelled = rows.having("cancelled")
-    over[cancelled] = np.fmin(over[cancelled], closed[cancelled])
+        boxed = np.flatnonzero(unit != NONE)
+        over[boxed] = day.once(units_of).last_day[unit[boxed]].astype("datetime64[D]")
+    cancelled = np.flatnonzero(are_any_of(orders["status"], ["cancelled"]))
+    over[cancelled] = np.fmin(over[cancelled], closed[cancelled].astype("datetime64[D]"))
     return over
