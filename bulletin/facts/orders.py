@@ -8,16 +8,16 @@ from functools import cached_property
 import numpy as np
 
 from bulletin.facts.boxed import Boxed
+from bulletin.facts.counting.cuts import APART, Cut, by_batch, by_market, by_model, uncut
 from bulletin.facts.counting.joins import order_keys
 from bulletin.facts.counting.keys import Integers
 from bulletin.facts.counting.medians import median
-from bulletin.facts.counting.models import models_of
 from bulletin.facts.counting.movements import Movements
-from bulletin.facts.counting.order_rows import STATUSES, OrderRows, order_cuts, order_rows
 from bulletin.facts.counting.telling import telling_of
 from bulletin.facts.scopes.calendar import day_number
 from bulletin.facts.scopes.day import Day
 from bulletin.facts.scopes.family import Found, Gap, Records, door, fact
+from bulletin.tables.integer_keys import among
 
 NOBODY_WAITS = Gap("no order is waiting")
 
@@ -27,10 +27,10 @@ class Orders(Movements):
 
     tables = ("orders",)
 
-    def __init__(self, day: Day, orders: OrderRows | None = None) -> None:
-        """All orders of the day, unless some are given."""
-        super().__init__(day, day.once(order_rows) if orders is None else orders)
-        self.whole = orders is None
+    def __init__(self, day: Day, cut: Cut | None = None, part: int = 0) -> None:
+        """All orders of the day, or a part of a cut."""
+        super().__init__(day, cut or day.once(uncut), part)
+        self.whole = cut is None
 
     @classmethod
     def newest(cls, day: Day) -> date | None:
@@ -73,7 +73,7 @@ class Orders(Movements):
         placed = self._placed_by_waiting
         if not placed.size:
             return NOBODY_WAITS
-        first = int(placed.min())
+        first = int(placed[0])
         return Found(day_number(self.day.as_of) - first, lambda: self.records(self._waiting[placed == first]))
 
     @fact("day", decimals=1)
@@ -93,80 +93,78 @@ class Orders(Movements):
         if not self.day.has("told") and not self.day.table("orders").has("promised"):
             return Gap(f"needs {self.day.tables.file('told')} or the column promised, which the data folder lacks")
         telling = self.day.once(telling_of)
-        past = telling.latest[self.orders.row[self._waiting]] < np.datetime64(self.day.as_of)
-        positions = self._waiting[past]
-        return Found(len(positions), lambda: self._with_told(positions, telling.latest_row))
+        rows = self._waiting[telling.latest[self._waiting] < np.datetime64(self.day.as_of)]
+        return Found(len(rows), lambda: self._with_told(rows, telling.latest_row))
 
     @fact("order", tables=("told",))
     def retold(self) -> Found | Gap:
         """Waiting orders that told.csv has more than one row of: their date was told anew."""
-        telling = self.day.once(telling_of)
-        positions = self._waiting[telling.times[self.orders.row[self._waiting]] > 1]
-        return Found(len(positions), lambda: self._with_all_told(positions))
+        rows = self._waiting[self.day.once(telling_of).times[self._waiting] > 1]
+        return Found(len(rows), lambda: self._with_all_told(rows))
 
     @door("call", choices="models")
     def of(self, model: str) -> Orders | None:
         """The same facts for the orders of one model."""
-        return self._cut("model", model) if model in self.day.once(models_of) else None
+        return self._within(self.day.once(by_model), model)
 
     @door("call", choices="markets")
     def in_market(self, market: str) -> Orders | None:
         """The same facts for the orders from one market."""
-        return self._cut("market", market) if market in self.day.once(order_cuts)["market"] else None
+        return self._within(self.day.once(by_market), market)
 
     @door("item", choices="batches")
     def batch(self, batch: str) -> Orders | None:
         """The same facts for the orders of one batch."""
-        return self._cut("batch", batch) if batch in self.day.once(order_cuts)["batch"] else None
+        return self._within(self.day.once(by_batch), batch)
 
     def models(self) -> tuple[str, ...]:
         """The models to count: of all orders alone, since parts of parts are told only where they are asked for."""
-        return self.day.once(models_of) if self.whole else ()
+        return self.day.once(by_model).names if self.whole else ()
 
     def markets(self) -> tuple[str, ...]:
         """The markets to count."""
-        return tuple(sorted(self.day.once(order_cuts)["market"])) if self.whole else ()
+        return self.day.once(by_market).names if self.whole else ()
 
     def batches(self) -> tuple[str, ...]:
         """The batches to count."""
-        return tuple(sorted(self.day.once(order_cuts)["batch"])) if self.whole else ()
+        return self.day.once(by_batch).names if self.whole else ()
 
-    def _cut(self, column: str, value: str) -> Orders:
-        rows = self.day.once(order_cuts)[column].get(value, np.zeros(0, np.int64))
+    def _within(self, cut: Cut, name: str) -> Orders | None:
+        """Those of a part of a cut that are among these; None where it has no such part."""
+        part = cut.number(name)
+        if part == APART:
+            return None
         if self.whole:
-            return Orders(self.day, self.orders.at(rows))
-        return Orders(self.day, self.orders.at(np.flatnonzero(np.isin(self.orders.row, rows, assume_unique=True))))
+            return Orders(self.day, cut, part)
+        both = self.cut.rows(self.part) & cut.rows(part)
+        return Orders(self.day, Cut(cut.orders, (name,), np.where(both, np.int32(0), np.int32(APART))))
 
     @cached_property
     def _waiting(self) -> Integers:
-        """Positions of the waiting ones among these orders."""
-        return np.flatnonzero(self.orders.having("waiting"))
+        """Rows of the waiting ones, by the day they were placed."""
+        return self.cut.waiting(self.part)
 
     @cached_property
     def _placed_by_waiting(self) -> Integers:
-        """The days on which the waiting ones were placed."""
-        return self.orders.placed[self._waiting]
-
-    @cached_property
-    def _by_status(self) -> dict[str, int]:
-        counts = np.bincount(self.orders.status, minlength=len(STATUSES))
-        return dict(zip(STATUSES, counts.tolist(), strict=True))
+        """The days on which the waiting ones were placed, ascending."""
+        return self.cut.orders.placed(self._waiting)
 
     def _count(self, *statuses: str) -> Found:
-        count = sum(self._by_status[status] for status in statuses)
-        return Found(count, lambda: self.records(np.flatnonzero(self.orders.having(*statuses))))
+        def rows() -> Records:
+            return self.records(np.flatnonzero(self.cut.rows(self.part) & self.cut.orders.having(*statuses)))
 
-    def _with_told(self, positions: Integers, told_row: Integers) -> Records:
-        told = told_row[self.orders.row[positions]]
-        return self._told(positions, np.unique(told[told >= 0]))
+        return Found(self.cut.count(self.part, *statuses), rows)
 
-    def _with_all_told(self, positions: Integers) -> Records:
+    def _with_told(self, rows: Integers, told_row: Integers) -> Records:
+        told = told_row[rows]
+        return self._told(rows, np.unique(told[told >= 0]))
+
+    def _with_all_told(self, rows: Integers) -> Records:
         keys = self.day.once(order_keys)
-        spoken_of = keys["orders"][self.orders.row[positions]]
-        return self._told(positions, np.flatnonzero(np.isin(keys["told"], spoken_of)))
+        return self._told(rows, np.flatnonzero(among(keys["told"], keys["orders"][rows])))
 
-    def _told(self, positions: Integers, rows: Integers) -> Records:
-        records = self.records(positions)
+    def _told(self, rows: Integers, told: Integers) -> Records:
+        records = self.records(rows)
         if not self.day.has("told"):
             return records
-        return {**records, "told": self.day.table("told").frame.index.to_numpy()[rows]}
+        return {**records, "told": self.day.table("told").frame.index.to_numpy()[told]}

@@ -19,6 +19,13 @@ def are_any_of(column: pd.Series, values: Collection[str]) -> NDArray[np.bool_]:
     return chosen[column.cat.codes.to_numpy()]
 
 
+def used(column: pd.Series) -> list[str]:
+    """The values that cells of a column of categories have, in the order of the categories."""
+    codes = column.cat.codes.to_numpy()
+    counts = np.bincount(codes[codes >= 0], minlength=len(column.cat.categories))
+    return [str(category) for category, count in zip(column.cat.categories, counts.tolist(), strict=True) if count]
+
+
 def codes_among(column: pd.Series, values: Collection[str]) -> Numbers:
     """For each cell of a column of categories the number of its value among these, -1 for any other."""
     numbers = {value: number for number, value in enumerate(values)}

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
+from bulletin.tables.categories import used
 from bulletin.tables.natural import natural_key
 
 if TYPE_CHECKING:
@@ -12,5 +13,5 @@ if TYPE_CHECKING:
 
 def models_of(day: Day) -> tuple[str, ...]:
     """Every model with an order or a scan up to the as-of date, in natural order."""
-    found = {model for name in ("orders", "boxing") if day.has(name) for model in day.table(name).frame["model"].unique()}
-    return tuple(sorted(map(str, found), key=natural_key))
+    found = {model for name in ("orders", "boxing") if day.has(name) for model in used(day.table(name).frame["model"])}
+    return tuple(sorted(found, key=natural_key))

@@ -2,14 +2,11 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
 from dataclasses import dataclass
 
-import numpy as np
-
-from bulletin.facts.counting.day_counts import DayCounts, day_counts
+from bulletin.facts.counting.cuts import Cut
 from bulletin.facts.counting.keys import Integers
-from bulletin.facts.counting.order_rows import STATUSES, OrderRows
+from bulletin.facts.counting.order_rows import STATUSES
 from bulletin.facts.counting.periods import LAST_MONTH, LAST_WEEK, MONTH, TODAY, WEEK, YESTERDAY, Period
 from bulletin.facts.scopes.calendar import day_number
 from bulletin.facts.scopes.day import Day
@@ -22,13 +19,13 @@ class Movement:
 
     name: str
     words: str
-    day: Callable[[OrderRows], Integers]
+    column: str
     statuses: tuple[str, ...] = STATUSES
 
 
-PLACED = Movement("placed", "Orders, whatever became of them, that were placed", lambda orders: orders.placed)
-LEFT = Movement("left", "Orders shipped or delivered that were shipped", lambda orders: orders.closed, ("shipped", "delivered"))
-GONE = Movement("gone", "Cancelled orders that were cancelled", lambda orders: orders.closed, ("cancelled",))
+PLACED = Movement("placed", "Orders, whatever became of them, that were placed", "placed")
+LEFT = Movement("left", "Orders shipped or delivered that were shipped", "closed", ("shipped", "delivered"))
+GONE = Movement("gone", "Cancelled orders that were cancelled", "closed", ("cancelled",))
 
 
 def moved(movement: Movement, period: Period) -> FactMethod:
@@ -38,11 +35,11 @@ def moved(movement: Movement, period: Period) -> FactMethod:
         span = period.days(self.day.calendar, self.day.as_of)
 
         def rows() -> Records:
-            day = movement.day(self.orders)
-            within = (day >= day_number(span.first)) & (day <= day_number(span.last))
-            return self.records(np.flatnonzero(within & self.orders.having(*movement.statuses)))
+            lately, days = self.cut.orders.moved(movement.column, movement.statuses)
+            first, last = (day_number(day) - self.cut.orders.moving_since for day in span)
+            return self.records(lately[(days >= first) & (days <= last) & (self.cut.part[lately] == self.part)])
 
-        return Found(self.days_of(movement).within(span), rows)
+        return Found(self.cut.moved(self.part, movement.column, movement.statuses).within(span), rows)
 
     count.__name__ = f"{movement.name}_{period.name}"
     count.__doc__ = f"{movement.words} {period.words}."
@@ -71,18 +68,12 @@ class Movements(Scope):
     gone_month = moved(GONE, MONTH)
     gone_last_month = moved(GONE, LAST_MONTH)
 
-    def __init__(self, day: Day, orders: OrderRows) -> None:
-        """The orders that are counted."""
+    def __init__(self, day: Day, cut: Cut, part: int) -> None:
+        """The orders that are counted: a part of a cut."""
         super().__init__(day)
-        self.orders = orders
-        self._days: dict[str, DayCounts] = {}
+        self.cut = cut
+        self.part = part
 
-    def days_of(self, movement: Movement) -> DayCounts:
-        """How many moved on each day."""
-        if movement.name not in self._days:
-            self._days[movement.name] = day_counts(movement.day(self.orders)[self.orders.having(*movement.statuses)])
-        return self._days[movement.name]
-
-    def records(self, positions: Integers) -> Records:
-        """The records at some positions among these orders."""
-        return {"orders": self.day.table("orders").frame.index.to_numpy()[self.orders.row[positions]]}
+    def records(self, rows: Integers) -> Records:
+        """The records at some rows of orders.csv."""
+        return {"orders": self.cut.orders.records(rows)}

@@ -1,66 +1,70 @@
-"""orders.csv as arrays, and parted by model, market and batch: what the facts of `orders` count on."""
+"""The rows of orders.csv as arrays: their status, who waits, which moved lately."""
 
 from __future__ import annotations
 
-from collections.abc import Mapping
-from dataclasses import dataclass, fields
+from functools import cached_property
 from typing import TYPE_CHECKING
 
 import numpy as np
-import pandas as pd
 from numpy.typing import NDArray
 
 from bulletin.facts.counting.keys import Integers
+from bulletin.facts.counting.periods import PERIODS
+from bulletin.facts.scopes.calendar import day_number
+from bulletin.tables.categories import Numbers, codes_among
 
 if TYPE_CHECKING:
     from bulletin.facts.scopes.day import Day
 
 STATUSES = ("waiting", "boxed", "shipped", "delivered", "cancelled")
-CUTS = ("model", "market", "batch")
-"""The columns by which orders are parted."""
 
 
-@dataclass(frozen=True, eq=False)
 class OrderRows:
-    """Some rows of orders.csv in file order. `row` are their positions, `status` numbers of `STATUSES`.
+    """All rows, built with `day.once(OrderRows)`. Rows are positions; days are counted from 1970-01-01."""
 
-    Days are counted from 1970-01-01; a day that the row lacks lies before every other.
-    """
+    def __init__(self, day: Day) -> None:
+        """Begin with the day."""
+        self._day = day
+        self._frame = day.table("orders").frame
+        self._moved: dict[tuple[str, tuple[str, ...]], tuple[Integers, Integers]] = {}
 
-    row: Integers
-    status: NDArray[np.int8]
-    placed: Integers
-    closed: Integers
+    @cached_property
+    def status(self) -> Numbers:
+        """The status of each row, as its number among `STATUSES`."""
+        return codes_among(self._frame["status"], STATUSES)
 
     def having(self, *statuses: str) -> NDArray[np.bool_]:
-        """Which of them have one of these statuses."""
-        if statuses == STATUSES:
-            return np.ones(len(self.status), np.bool_)
-        chosen: NDArray[np.bool_] = np.logical_or.reduce([self.status == STATUSES.index(status) for status in statuses])
-        return chosen
+        """Which rows have one of these statuses."""
+        wanted = np.array([*(status in statuses for status in STATUSES), False])
+        return wanted[self.status]
 
-    def at(self, positions: Integers) -> OrderRows:
-        """Those at some positions among these rows."""
-        return OrderRows(*(getattr(self, field.name)[positions] for field in fields(self)))
+    @cached_property
+    def waiting(self) -> Integers:
+        """Rows of the waiting ones, by the day they were placed."""
+        rows = np.flatnonzero(self.having("waiting"))
+        return rows[np.argsort(self._frame["placed"].to_numpy()[rows], kind="stable")]
 
+    def placed(self, rows: Integers) -> Integers:
+        """The days on which some rows were placed."""
+        return self._days("placed", rows)
 
-def order_rows(day: Day) -> OrderRows:
-    """All rows of the day."""
-    frame = day.table("orders").frame
-    status = frame["status"].cat.set_categories(list(STATUSES)).cat.codes.to_numpy().astype(np.int8)
-    placed, closed = (frame[name].to_numpy().astype("datetime64[D]").astype(np.int64) for name in ("placed", "closed"))
-    return OrderRows(np.arange(len(frame)), status, placed, closed)
+    @cached_property
+    def moving_since(self) -> int:
+        """The first day of all periods for which movements are told."""
+        return min(day_number(period.days(self._day.calendar, self._day.as_of).first) for period in PERIODS)
 
+    def moved(self, column: str, statuses: tuple[str, ...]) -> tuple[Integers, Integers]:
+        """Rows with one of these statuses whose day in a column is not before `moving_since`, and how long after it that is."""
+        if (column, statuses) not in self._moved:
+            lately = self._frame[column].to_numpy() >= np.datetime64(self.moving_since, "D")
+            rows = np.flatnonzero(lately & self.having(*statuses))
+            self._moved[column, statuses] = rows, self._days(column, rows) - self.moving_since
+        return self._moved[column, statuses]
 
-def order_cuts(day: Day) -> Mapping[str, Mapping[str, Integers]]:
-    """By column of `CUTS` and value the positions of its rows, in file order; empty cells are no value."""
-    frame = day.table("orders").frame
-    return {column: _parted(frame[column]) for column in CUTS}
+    def records(self, rows: Integers) -> Integers:
+        """The numbers of their records."""
+        return self._frame.index.to_numpy(np.int64)[rows]
 
-
-def _parted(column: pd.Series[str]) -> dict[str, Integers]:
-    if column.empty:
-        return {}
-    codes, values = pd.factorize(column)
-    by_value = np.split(np.argsort(codes, kind="stable"), np.cumsum(np.bincount(codes, minlength=len(values)))[:-1])
-    return {str(value): positions for value, positions in zip(values, by_value, strict=True) if value}
+    def _days(self, column: str, rows: Integers) -> Integers:
+        days: Integers = self._frame[column].to_numpy()[rows].astype("datetime64[D]").astype(np.int64)
+        return days

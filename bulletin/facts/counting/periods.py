@@ -25,3 +25,4 @@ WEEK = Period("week", "in the week of the as-of date, up to that date", lambda c
 LAST_WEEK = Period("last_week", "in the week before that of the as-of date", lambda calendar, day: calendar.week(day, -1))
 MONTH = Period("month", "in the month of the as-of date, up to that date", lambda calendar, day: calendar.month(day))
 LAST_MONTH = Period("last_month", "in the month before that of the as-of date", lambda calendar, day: calendar.month(day, -1))
+PERIODS = (TODAY, YESTERDAY, WEEK, LAST_WEEK, MONTH, LAST_MONTH)

@@ -18,7 +18,7 @@ from bulletin.facts.counting.keys import Integers
 from bulletin.facts.credit.accrual import money
 from bulletin.facts.credit.waiting import waiting_credit
 from bulletin.facts.scopes.family import Found, Gap, Records
-from bulletin.tables.categories import Numbers, are_any_of, codes_among
+from bulletin.tables.categories import Numbers, are_any_of, codes_among, used
 
 if TYPE_CHECKING:
     from bulletin.facts.scopes.day import Day
@@ -65,7 +65,7 @@ def balance_of(day: Day) -> Amounts | Gap:
     """What credits.csv leaves: credit less redemption and expiry, plus correction."""
     frame = day.table("credits").frame
     signs = frame["kind"].map(SIGNS).to_numpy(dtype=np.int64)
-    names = tuple(sorted(map(str, frame["currency"].unique())))
+    names = tuple(sorted(used(frame["currency"])))
     currency = codes_among(day.table("credits").frame["currency"], names)
     records = frame.index.to_numpy()
     return Amounts(
@@ -137,5 +137,5 @@ def policy_currencies(day: Day) -> tuple[str, ...]:
 def known_currencies(day: Day) -> tuple[str, ...]:
     """Currencies that the policy, an order or a row of credits.csv names."""
     tables = [day.table(name).frame for name in ("orders", "credits") if day.has(name)]
-    named = {str(currency) for frame in tables for currency in frame["currency"].unique()}
+    named = {currency for frame in tables for currency in used(frame["currency"])}
     return tuple(sorted({*policy_currencies(day), *named}))

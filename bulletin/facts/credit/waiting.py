@@ -13,7 +13,7 @@ from bulletin.facts.counting.order_units import order_units
 from bulletin.facts.counting.telling import telling_of
 from bulletin.facts.counting.units import units_of
 from bulletin.facts.credit.accrual import NEVER, Dates, Earnings, anniversaries, earnings, months_elapsed
-from bulletin.tables.categories import Numbers, are_any_of, codes_among
+from bulletin.tables.categories import Numbers, are_any_of, codes_among, used
 from bulletin.tables.integer_keys import NONE
 
 if TYPE_CHECKING:
@@ -68,7 +68,7 @@ def waiting_credit(day: Day) -> WaitingCredit | None:
     end[waits], end[untold] = today, start[untold]
     end = np.minimum(end, today, out=end)
     months = months_elapsed(start, end)
-    currencies = tuple(sorted({*policy.tiers[0].amount, *map(str, orders["currency"].unique())}))
+    currencies = tuple(sorted({*policy.tiers[0].amount, *used(orders["currency"])}))
     currency = codes_among(orders["currency"], currencies)
     table = earnings(policy, currencies, int(months.max(initial=0)))
     return WaitingCredit(start, end, ~waits, currency, months, table.earned[currency, months], table)
