@@ -9,7 +9,7 @@ from typing import NamedTuple
 import numpy as np
 from numpy.typing import NDArray
 
-from bulletin.facts.counting.joins import serial_count, serial_keys
+from bulletin.facts.counting.joins import serial_keys
 from bulletin.facts.counting.keys import Integers
 from bulletin.facts.counting.serials import SerialsInTurn
 from bulletin.facts.counting.units import units_of
@@ -20,6 +20,7 @@ from bulletin.facts.scopes.family import Found, Gap, Records, fact
 from bulletin.facts.scopes.items import Item, Items
 from bulletin.facts.statistics.limits import chance_of_no_more
 from bulletin.model import Basis
+from bulletin.tables.integer_keys import among
 
 NO_BEGIN = Gap("the row gives neither from_serial nor from_date")
 NO_DEFECT = Gap("the row names no defect that is known on the day")
@@ -27,17 +28,15 @@ UNTRACED = Gap("not known: tracing of the defect is not complete")
 NOTHING = np.empty(0, np.int64)
 TABLES = ("boxing", "defects", "affected")
 
+Chosen = NDArray[np.bool_]
+
 
 class Built(NamedTuple):
-    """Units of the model that stand boxed on one side of a change: rows of boxing.csv, and which of them are affected."""
+    """Units of the model that stand boxed on one side of a change: which they are among its units, how many are affected."""
 
-    rows: Integers
-    affected: NDArray[np.bool_]
-
-    @property
-    def failed(self) -> int:
-        """How many are affected."""
-        return int(self.affected.sum())
+    chosen: Chosen
+    units: int
+    failed: int
 
 
 class Change(Item):
@@ -58,8 +57,8 @@ class Change(Item):
         """Units of the model that stand boxed with a serial at or after from_serial, or, without one, counted since from_date."""
         if not self._has_begin:
             return NO_BEGIN
-        rows = self._units[0][self._is_with]
-        return Found(len(rows), lambda: {**self.row.records(), "boxing": self._records("boxing", rows)}, self.basis)
+        count = int(np.count_nonzero(self._is_with))
+        return Found(count, lambda: {**self.row.records(), "boxing": self._boxed(self._is_with)}, self.basis)
 
     @fact("unit a hundred units", decimals=1, tables=TABLES)
     def rate(self) -> Found | Gap:
@@ -80,9 +79,9 @@ class Change(Item):
         if not self._traced:
             return UNTRACED
         new, old = self._built(with_it=True), self._built(with_it=False)
-        if not len(new.rows) or not len(old.rows):
+        if not new.units or not old.units:
             return Gap("there are no units with the change, or none without it")
-        chance = chance_of_no_more(new.failed, len(new.rows), old.failed, len(old.rows))
+        chance = chance_of_no_more(new.failed, new.units, old.failed, old.units)
         confidence = Fraction(self.day.settings.checks.confidence)
         return Found(chance <= 1 - confidence, lambda: self._rows(new, old), self.basis)
 
@@ -90,11 +89,11 @@ class Change(Item):
         if self._missing:
             return self._missing
         built = self._built(with_it=with_it)
-        if not len(built.rows):
+        if not built.units:
             return Gap(f"no unit {'with' if with_it else 'without'} the change stands boxed")
         if not built.failed and not self._traced:
             return UNTRACED
-        return Found(Fraction(100 * built.failed, len(built.rows)), lambda: self._rows(built), self.basis)
+        return Found(Fraction(100 * built.failed, built.units), lambda: self._rows(built), self.basis)
 
     @property
     def _has_begin(self) -> bool:
@@ -116,36 +115,24 @@ class Change(Item):
         return bool(self.day.table("defects").frame.at[self._defect, "traced"] == "complete")
 
     @cached_property
-    def _units(self) -> tuple[Integers, Integers]:
-        """Rows of boxing.csv by which the model's units count, and the days."""
-        return self.day.once(units_by_model).get(self.row["model"], (NOTHING, NOTHING))
+    def _units(self) -> ModelUnits:
+        return self.day.once(units_by_model).get(self.row["model"], NO_UNITS)
 
     @cached_property
-    def _is_with(self) -> NDArray[np.bool_]:
-        rows, days = self._units
+    def _is_with(self) -> Chosen:
+        """Which of the model's units have the change."""
         if not self.row["from_serial"]:
-            return days >= np.int64(day_number(self.row["from_date"].date()))
-        return self.day.once(SerialsInTurn).at_or_after(self.row["from_serial"])[rows]
+            return self._units.days >= day_number(self.row["from_date"].date())
+        return self._units.ranks >= self.day.once(SerialsInTurn).rank_from(self.row["from_serial"])
 
     def _built(self, *, with_it: bool) -> Built:
-        return self._sides[with_it]
+        chosen = self._is_with if with_it else ~self._is_with
+        return Built(chosen, int(np.count_nonzero(chosen)), int(np.count_nonzero(chosen & self._is_affected)))
 
     @cached_property
-    def _sides(self) -> tuple[Built, Built]:
-        """The units without the change, and those with it."""
-        rows = self._units[0]
-        affected = self._is_affected[self.day.once(serial_keys)["boxing"][rows]]
-        sides = (~self._is_with, self._is_with)
-        without, with_it = (Built(rows[side], affected[side]) for side in sides)
-        return without, with_it
-
-    @cached_property
-    def _is_affected(self) -> NDArray[np.bool_]:
-        """By key of a serial, whether the unit has the defect."""
-        serials = self.day.once(serial_keys)
-        affected = np.zeros(self.day.once(serial_count), np.bool_)
-        affected[serials["affected"][self._touched]] = True
-        return affected
+    def _is_affected(self) -> Chosen:
+        """Which of the model's units have the defect."""
+        return among(self._units.serials, self.day.once(serial_keys)["affected"][self._touched])
 
     @property
     def _touched(self) -> Integers:
@@ -157,18 +144,39 @@ class Change(Item):
             **self.row.records(),
             "defects": np.array([self._defect], np.int64),
             "affected": self._records("affected", self._touched),
-            "boxing": self._records("boxing", np.concatenate([side.rows for side in built])),
+            "boxing": self._boxed(np.logical_or.reduce([side.chosen for side in built])),
         }
+
+    def _boxed(self, chosen: Chosen) -> Integers:
+        """The records of the scans by which some of the model's units count."""
+        return self._records("boxing", self._units.rows[chosen])
 
     def _records(self, table: str, rows: Integers) -> Integers:
         return self.day.table(table).frame.index.to_numpy(np.int64)[rows]
 
 
-def units_by_model(day: Day) -> dict[str, tuple[Integers, Integers]]:
-    """By model, the rows of boxing.csv by which its standing units count, and the days."""
+class ModelUnits(NamedTuple):
+    """The units of a model that stand boxed: rows of boxing.csv by which they count, days, keys and ranks of their serials."""
+
+    rows: Integers
+    days: Integers
+    serials: Integers
+    ranks: Integers
+
+
+NO_UNITS = ModelUnits(NOTHING, NOTHING, NOTHING, NOTHING)
+
+
+def units_by_model(day: Day) -> dict[str, ModelUnits]:
+    """The units of each model."""
     units, model = day.once(units_of), day.table("boxing").frame["model"].cat
-    of = model.codes.to_numpy()[units.last]
-    return {str(name): (units.first[of == code], units.day[of == code]) for code, name in enumerate(model.categories)}
+    of, serials, ranks = model.codes.to_numpy()[units.last], day.once(serial_keys)["boxing"], day.once(SerialsInTurn).ranks
+    found = {}
+    for code, name in enumerate(model.categories):
+        chosen = of == code
+        rows = units.first[chosen]
+        found[str(name)] = ModelUnits(rows, units.day[chosen], serials[rows], ranks[rows])
+    return found
 
 
 class Changes(Items):

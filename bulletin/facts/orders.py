@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from datetime import date
+from fractions import Fraction
 from functools import cached_property
 
 import numpy as np
@@ -11,7 +12,7 @@ from bulletin.facts.boxed import Boxed
 from bulletin.facts.counting.cuts import APART, Cut, by_batch, by_market, by_model, uncut
 from bulletin.facts.counting.joins import order_keys
 from bulletin.facts.counting.keys import Integers
-from bulletin.facts.counting.medians import median
+from bulletin.facts.counting.medians import middle_two
 from bulletin.facts.counting.movements import Movements
 from bulletin.facts.counting.telling import telling_of
 from bulletin.facts.scopes.calendar import day_number
@@ -70,19 +71,22 @@ class Orders(Movements):
     @fact("day")
     def oldest_wait(self) -> Found | Gap:
         """Days from the day it was placed to the as-of date, of the waiting order for which they are most."""
-        placed = self._placed_by_waiting
-        if not placed.size:
+        if not self._waiting.size:
             return NOBODY_WAITS
-        first = int(placed[0])
-        return Found(day_number(self.day.as_of) - first, lambda: self.records(self._waiting[placed == first]))
+        first = int(self.cut.orders.placed(self._waiting[:1])[0])
+
+        def rows() -> Records:
+            return self.records(self._waiting[self.cut.orders.placed(self._waiting) == first])
+
+        return Found(day_number(self.day.as_of) - first, rows)
 
     @fact("day", decimals=1)
     def median_wait(self) -> Found | Gap:
         """Median of the days from the day it was placed to the as-of date, over the waiting orders."""
-        placed = self._placed_by_waiting
-        if not placed.size:
+        if not self._waiting.size:
             return NOBODY_WAITS
-        return Found(day_number(self.day.as_of) - median(placed), lambda: self.records(self._waiting))
+        placed = self.cut.orders.placed(middle_two(self._waiting))
+        return Found(day_number(self.day.as_of) - Fraction(int(placed.sum()), 2), lambda: self.records(self._waiting))
 
     @fact("order")
     def past_promise(self) -> Found | Gap:
@@ -99,7 +103,7 @@ class Orders(Movements):
     @fact("order", tables=("told",))
     def retold(self) -> Found | Gap:
         """Waiting orders that told.csv has more than one row of: their date was told anew."""
-        rows = self._waiting[self.day.once(telling_of).times[self._waiting] > 1]
+        rows = self._waiting[self.day.once(telling_of).times(self._waiting) > 1]
         return Found(len(rows), lambda: self._with_all_told(rows))
 
     @door("call", choices="models")
@@ -137,17 +141,12 @@ class Orders(Movements):
         if self.whole:
             return Orders(self.day, cut, part)
         both = self.cut.rows(self.part) & cut.rows(part)
-        return Orders(self.day, Cut(cut.orders, (name,), np.where(both, np.int32(0), np.int32(APART))))
+        return Orders(self.day, Cut(cut.orders, (name,), np.where(both, np.int8(0), np.int8(APART))))
 
     @cached_property
     def _waiting(self) -> Integers:
         """Rows of the waiting ones, by the day they were placed."""
         return self.cut.waiting(self.part)
-
-    @cached_property
-    def _placed_by_waiting(self) -> Integers:
-        """The days on which the waiting ones were placed, ascending."""
-        return self.cut.orders.placed(self._waiting)
 
     def _count(self, *statuses: str) -> Found:
         def rows() -> Records:

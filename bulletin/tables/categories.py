@@ -3,13 +3,16 @@
 from __future__ import annotations
 
 from collections.abc import Collection
+from typing import Any
 
 import numpy as np
 import pandas as pd
 from numpy.typing import NDArray
 
-Numbers = NDArray[np.int32]
-"""Of categories, months and the like: small ones, since a million of them take room."""
+from bulletin.tables.blocks import blocks
+
+Numbers = NDArray[np.signedinteger[Any]]
+"""Numbers of categories, as narrow as they may be: a million of them take room."""
 
 
 def are_any_of(column: pd.Series, values: Collection[str]) -> NDArray[np.bool_]:
@@ -21,13 +24,21 @@ def are_any_of(column: pd.Series, values: Collection[str]) -> NDArray[np.bool_]:
 
 def used(column: pd.Series) -> list[str]:
     """The values that cells of a column of categories have, in the order of the categories."""
-    codes = column.cat.codes.to_numpy()
-    counts = np.bincount(codes[codes >= 0], minlength=len(column.cat.categories))
-    return [str(category) for category, count in zip(column.cat.categories, counts.tolist(), strict=True) if count]
+    codes, categories = column.cat.codes.to_numpy(), column.cat.categories
+    # The last one is for cells without a category.
+    seen = np.zeros(len(categories) + 1, np.bool_)
+    for block in blocks(len(codes)):
+        seen[codes[block]] = True
+    return [str(category) for category in categories[seen[:-1]]]
 
 
 def codes_among(column: pd.Series, values: Collection[str]) -> Numbers:
     """For each cell of a column of categories the number of its value among these, -1 for any other."""
     numbers = {value: number for number, value in enumerate(values)}
-    known = np.array([*(numbers.get(category, -1) for category in column.cat.categories), -1], np.int32)
+    known = np.array([*(numbers.get(category, -1) for category in column.cat.categories), -1], narrowest(len(values)))
     return known[column.cat.codes.to_numpy()]
+
+
+def narrowest(count: int) -> type[np.signedinteger[Any]]:
+    """The narrowest integers that hold the numbers below a count, and -1."""
+    return next((kind for kind in (np.int8, np.int16, np.int32) if count <= np.iinfo(kind).max), np.int64)

@@ -7,6 +7,7 @@ all others are numbered as they come. Both give the same answers.
 from __future__ import annotations
 
 from collections.abc import Sequence
+from typing import Any
 
 import numpy as np
 import pandas as pd
@@ -14,7 +15,9 @@ from numpy.typing import NDArray
 
 from bulletin.tables.letters import Letters, are_digits, letters_by_length, number
 
-Integers = NDArray[np.int64]
+Integers = NDArray[np.signedinteger[Any]]
+Rows = NDArray[np.int32]
+"""Rows of a table by their positions: half as wide as other integers, since a million of them take room."""
 MOST_DIGITS, LARGEST_BASE = 18, 2**61
 NONE = -1
 """The key of an empty cell."""
@@ -83,9 +86,9 @@ def among(keys: Integers, known: Integers) -> NDArray[np.bool_]:
     return flags[keys]
 
 
-def latest(keys: Integers, rows: Integers) -> Integers:
+def latest(keys: Integers, rows: Integers) -> Rows:
     """By dense key the last of these rows that has it, `NONE` for a key without one: the last write wins."""
-    found = np.full(int(keys.max(initial=NONE)) + 2, NONE, np.int64)
+    found = np.full(int(keys.max(initial=NONE)) + 2, NONE, np.int32)
     found[keys[rows]] = rows
     return found[:NONE]
 

@@ -14,10 +14,11 @@ import numpy as np
 import pandas as pd
 from numpy.typing import NDArray
 
+from bulletin.tables.blocks import blocks
+
 Letters = NDArray[np.uint8]
 """A row a place in the text, a column a text."""
 FIRST_PRINTABLE, LAST_PRINTABLE, BLANK = 0x20, 0x7E, 0x20
-BLOCK = 1 << 15
 
 
 def in_one_piece(texts: Any) -> Any:
@@ -70,13 +71,12 @@ def letters_by_length(texts: Any) -> Iterator[tuple[NDArray[np.intp] | slice, Le
     for length in found:
         if len(found) == 1:
             matrix = data[starts[0] : starts[-1]].reshape(len(lengths), length)
-            for at in range(0, len(lengths), BLOCK):
-                yield slice(at, at + BLOCK), np.ascontiguousarray(matrix[at : at + BLOCK].T)
+            for block in blocks(len(lengths)):
+                yield block, np.ascontiguousarray(matrix[block].T)
         else:
             positions = np.flatnonzero(lengths == length)
-            for at in range(0, len(positions), BLOCK):
-                block = positions[at : at + BLOCK]
-                yield block, data[np.arange(length)[:, None] + starts[block]]
+            for block in blocks(len(positions)):
+                yield positions[block], data[np.arange(length)[:, None] + starts[positions[block]]]
 
 
 def looked_over(texts: Any) -> tuple[bool, bool]:

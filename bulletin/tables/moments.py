@@ -15,8 +15,9 @@ import numpy as np
 import pandas as pd
 from numpy.typing import NDArray
 
+from bulletin.tables.blocks import blocks
 from bulletin.tables.days import FIRST_YEAR, LAST_YEAR
-from bulletin.tables.letters import BLOCK, Letters, are_digits, letters_by_length, number
+from bulletin.tables.letters import Letters, are_digits, letters_by_length, number
 
 Stamps = NDArray[np.datetime64]
 NO_MOMENT = np.datetime64("NaT", "s")
@@ -93,8 +94,8 @@ def from_local(local: Stamps, zone: ZoneInfo) -> Stamps:
 def local_days(utc: Stamps, zone: ZoneInfo) -> Stamps:
     """The days of moments on the maker's clock, as their midnights; NaT stays NaT."""
     days = np.full(len(utc), NO_MOMENT, dtype="datetime64[s]")
-    for at in range(0, len(utc), BLOCK):
-        known = np.flatnonzero(~np.isnat(utc[at : at + BLOCK])) + at
+    for block in blocks(len(utc)):
+        known = np.flatnonzero(~np.isnat(utc[block])) + block.start
         local = _shifted(utc[known], lambda moment: moment.replace(tzinfo=UTC).astimezone(zone).utcoffset() or timedelta())
         days[known] = local.astype("datetime64[D]")
     return days

@@ -14,7 +14,8 @@ from bulletin.facts.counting.day_counts import DayCounts
 from bulletin.facts.counting.keys import Integers
 from bulletin.facts.counting.models import models_of
 from bulletin.facts.counting.order_rows import STATUSES, OrderRows
-from bulletin.tables.categories import Numbers, codes_among, used
+from bulletin.tables.blocks import blocks
+from bulletin.tables.categories import Numbers, codes_among, narrowest, used
 
 if TYPE_CHECKING:
     from bulletin.facts.scopes.day import Day
@@ -72,17 +73,19 @@ class Cut:
         """Rows of the waiting orders part by part, and where each part ends, from those in none on."""
         waiting = self.orders.waiting
         part = self.part[waiting]
-        return waiting[np.argsort(part, kind="stable")], np.cumsum(np.bincount(part + 1, minlength=len(self.names) + 1))
+        return waiting[np.argsort(part, kind="stable")], np.cumsum(self._counted(part, np.zeros(len(part), np.int8), 1))
 
     def _counted(self, part: Numbers, value: Integers | Numbers, values: int) -> NDArray[np.int64]:
         """How many rows have which value, one line a part; the first line is of those in none."""
-        counts = np.bincount((part + 1) * values + value, minlength=(len(self.names) + 1) * values)
+        counts = np.zeros((len(self.names) + 1) * values, np.int64)
+        for block in blocks(len(part), least=len(counts)):
+            counts += np.bincount((part[block].astype(np.int64) + 1) * values + value[block], minlength=len(counts))
         return counts.reshape(-1, values)
 
 
 def uncut(day: Day) -> Cut:
     """All orders in one part."""
-    return Cut(day.once(OrderRows), ("",), np.zeros(len(day.table("orders").frame), np.int32))
+    return Cut(day.once(OrderRows), ("",), np.zeros(len(day.table("orders").frame), np.int8))
 
 
 def by_model(day: Day) -> Cut:
@@ -103,5 +106,5 @@ def by_batch(day: Day) -> Cut:
     codes, texts = pd.factorize(day.table("orders").frame["batch"])
     batches = sorted(filter(None, texts))
     numbers = {batch: number for number, batch in enumerate(batches)}
-    part = np.array([numbers.get(text, APART) for text in texts], np.int32)
+    part = np.array([numbers.get(text, APART) for text in texts], narrowest(len(batches)))
     return Cut(day.once(OrderRows), batches, part[codes])

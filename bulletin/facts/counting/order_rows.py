@@ -66,5 +66,4 @@ class OrderRows:
         return self._frame.index.to_numpy(np.int64)[rows]
 
     def _days(self, column: str, rows: Integers) -> Integers:
-        days: Integers = self._frame[column].to_numpy()[rows].astype("datetime64[D]").astype(np.int64)
-        return days
+        return self._frame[column].to_numpy()[rows].astype("datetime64[D]").view(np.int64)

@@ -37,7 +37,7 @@ def order_units(day: Day) -> Integers:
 def _by_serial(day: Day) -> Integers:
     last, keys = day.once(units_of).last, day.once(serial_keys)
     # The last entry answers for rows that name no serial.
-    unit = np.full(day.once(serial_count) + 1, NONE, np.int64)
+    unit = np.full(day.once(serial_count) + 1, NONE, np.int32)
     unit[keys["boxing"][last]] = np.arange(len(last))
     return unit[keys["orders"]]
 

@@ -49,11 +49,14 @@ class Telling:
         """The row that told it."""
         return self._row_of(self._dated)
 
+    def times(self, orders: Integers) -> Integers:
+        """How many rows tell of some orders, given by their rows in orders.csv."""
+        return self._times[self._day.once(order_keys)["orders"][orders]]
+
     @cached_property
-    def times(self) -> Integers:
-        """How many rows each order has."""
-        keys = self._day.once(order_keys)
-        return np.bincount(keys["told"], minlength=self._day.once(order_count))[keys["orders"]]
+    def _times(self) -> Integers:
+        """By key of an order."""
+        return np.bincount(self._day.once(order_keys)["told"], minlength=self._day.once(order_count))
 
     @cached_property
     def _due(self) -> Dates:
@@ -70,9 +73,9 @@ class Telling:
     def _row_of(self, rows: Integers) -> Integers:
         """For each order the last of these rows of told.csv that speaks of it."""
         if not len(rows):
-            return np.full(len(self._promised), NONE, np.int64)
+            return np.full(len(self._promised), NONE, np.int32)
         keys = self._day.once(order_keys)
-        row = np.full(self._day.once(order_count), NONE, np.int64)
+        row = np.full(self._day.once(order_count), NONE, np.int32)
         row[keys["told"][rows]] = rows
         return row[keys["orders"]]
 

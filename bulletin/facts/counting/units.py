@@ -16,6 +16,7 @@ from numpy.typing import NDArray
 
 from bulletin.facts.counting.joins import serial_keys
 from bulletin.facts.counting.keys import Integers
+from bulletin.tables.blocks import blocks
 from bulletin.tables.categories import are_any_of
 from bulletin.tables.integer_keys import NONE, among, latest
 
@@ -44,19 +45,25 @@ class Units:
     What is not asked for is not worked out: a million units take room.
     """
 
-    def __init__(self, rows: UnitRows, scanned: Integers) -> None:
-        """`scanned` is the day of every scan."""
-        self._scanned = scanned
+    def __init__(self, rows: UnitRows, scanned: Integers, chosen: Chosen | None = None) -> None:
+        """Some of the units of these rows, or all; `scanned` is the day of every scan."""
         self._rows = rows
-        self.first = rows.first
-        self.last = rows.last
+        self._scanned = scanned
+        self._chosen = chosen
 
     def where(self, chosen: Chosen) -> Units:
-        """Some of the units."""
-        number = np.cumsum(chosen) - 1
-        again = chosen[self._rows.again]
-        rows = UnitRows(self.first[chosen], self.last[chosen], number[self._rows.again[again]], self._rows.since[again])
-        return Units(rows, self._scanned)
+        """Some of all units."""
+        return Units(self._rows, self._scanned, chosen)
+
+    @cached_property
+    def first(self) -> Integers:
+        """The scans by which they count."""
+        return self._of_chosen(self._rows.first)
+
+    @cached_property
+    def last(self) -> Integers:
+        """Their latest scans."""
+        return self._of_chosen(self._rows.last)
 
     @cached_property
     def day(self) -> Integers:
@@ -70,7 +77,13 @@ class Units:
 
     def boxed_again(self, first_day: int) -> Integers:
         """Scans of units that were opened and boxed again on a day or later, and stand boxed since."""
-        return self._rows.since[self._scanned[self._rows.since] >= first_day]
+        lately = self._scanned[self._rows.since] >= first_day
+        if self._chosen is not None:
+            lately &= self._chosen[self._rows.again]
+        return self._rows.since[lately]
+
+    def _of_chosen(self, rows: Integers) -> Integers:
+        return rows if self._chosen is None else rows[self._chosen]
 
 
 def units_of(day: Day) -> Units:
@@ -92,7 +105,14 @@ def standing(frame: pd.DataFrame, serial: Integers) -> Units:
     since = reopened[_since(serial[reopened], boxed[reopened], counted[reopened])]
     since = since[among(serial[since], units) & (since != first[serial[since]])]
     rows = UnitRows(first[units], last, np.searchsorted(units, serial[since]), since)
-    return Units(rows, frame["day"].to_numpy().astype("datetime64[D]").view(np.int64))
+    return Units(rows, _day_numbers(frame["day"]))
+
+
+def _day_numbers(days: pd.Series) -> Integers:
+    numbers = np.empty(len(days), np.int32)
+    for block in blocks(len(days)):
+        numbers[block] = days.to_numpy()[block].astype("datetime64[D]").view(np.int64)
+    return numbers
 
 
 def _since(serial: Integers, boxed: Chosen, counted: Chosen) -> Integers:

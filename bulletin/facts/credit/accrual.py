@@ -16,6 +16,7 @@ from numpy.typing import NDArray
 from bulletin.facts.counting.keys import Integers
 from bulletin.model import Money
 from bulletin.settings import Credit, minor_digits
+from bulletin.tables.blocks import blocks
 from bulletin.tables.categories import Numbers
 
 Dates = NDArray[np.datetime64]
@@ -34,7 +35,14 @@ class CalendarDays:
         self.day = _day_in_month(days, month).astype(np.int32)
         self.month_end = _month_end(month).astype(np.int32)
 
-    def find(self, days: Dates) -> Integers:
+    def months_elapsed(self, first: Dates, last: Dates) -> Numbers:
+        """As the function of this name, for dates that lie in the span."""
+        begin, end = self._find(first), self._find(last)
+        months = self.month[end] - self.month[begin] - (self.day[end] < np.minimum(self.day[begin], self.month_end[end]))
+        months[(months < 0) | np.isnat(first) | np.isnat(last)] = 0
+        return months
+
+    def _find(self, days: Dates) -> Integers:
         """Where days stand in the span; anywhere for one that is NaT."""
         # NaT is the least of all numbers.
         first = self.first.astype(np.int64)
@@ -51,12 +59,10 @@ def months_elapsed(first: Dates, last: Dates) -> Numbers:
     least, most = (extreme.reduce([extreme.reduce(first), extreme.reduce(last)]) for extreme in (np.fmin, np.fmax))
     if np.isnat(least):
         return np.zeros(len(first), np.int32)
-    of = CalendarDays(least, most)
-    begin, end = of.find(first), of.find(last)
-    months: Numbers = of.month[end] - of.month[begin]
-    months -= of.day[end] < np.minimum(of.day[begin], of.month_end[end])
-    months[(months < 0) | np.isnat(first) | np.isnat(last)] = 0
-    return months
+    of, elapsed = CalendarDays(least, most), np.empty(len(first), np.int32)
+    for block in blocks(len(first)):
+        elapsed[block] = of.months_elapsed(first[block], last[block])
+    return elapsed
 
 
 def anniversaries(first: Dates, months: Integers) -> Dates:

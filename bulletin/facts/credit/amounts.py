@@ -13,20 +13,18 @@ from typing import TYPE_CHECKING
 import numpy as np
 from numpy.typing import NDArray
 
-from bulletin.facts.counting.joins import order_count, order_keys
 from bulletin.facts.counting.keys import Integers
 from bulletin.facts.credit.accrual import money
+from bulletin.facts.credit.owed import Owed
 from bulletin.facts.credit.waiting import waiting_credit
 from bulletin.facts.scopes.family import Found, Gap, Records
-from bulletin.tables.categories import Numbers, are_any_of, codes_among, used
+from bulletin.tables.categories import Numbers, codes_among, used
 
 if TYPE_CHECKING:
     from bulletin.facts.scopes.day import Day
 
 NO_POLICY = Gap("bulletin.toml has no section [credit]")
-NONE = -1
 SIGNS: Mapping[str, int] = MappingProxyType({"credit": 1, "redemption": -1, "expiry": -1, "correction": 1})
-REDUCES_OWED = ("credit", "correction")
 
 
 @dataclass(frozen=True)
@@ -66,7 +64,7 @@ def balance_of(day: Day) -> Amounts | Gap:
     frame = day.table("credits").frame
     signs = frame["kind"].map(SIGNS).to_numpy(dtype=np.int64)
     names = tuple(sorted(used(frame["currency"])))
-    currency = codes_among(day.table("credits").frame["currency"], names)
+    currency = codes_among(frame["currency"], names)
     records = frame.index.to_numpy()
     return Amounts(
         _of_all(day, sums(names, currency, signs * frame["amount"].to_numpy())),
@@ -79,36 +77,18 @@ def owed_of(day: Day) -> Amounts | Gap:
     credit = day.once(waiting_credit)
     if credit is None:
         return NO_POLICY
-    names = credit.earnings.currencies
-    lives = ~are_any_of(day.table("orders").frame["status"], ["cancelled"])
-    pair = day.once(order_keys)["orders"] * len(names) + credit.currency
-    # One row stands for all live rows of an order in one currency.
-    standing_for = np.full(day.once(order_count) * len(names), NONE, np.int32)
-    standing_for[pair[lives]] = np.flatnonzero(lives)
-    owed = np.zeros(len(pair), np.int64)
-    np.add.at(owed, standing_for[pair[lives]], credit.earned[lives])
-    given_pair, given, given_rows = _given(day, names)
-    given_to = standing_for[given_pair]
-    np.subtract.at(owed, given_to[given_to != NONE], given[given_to != NONE])
-    np.maximum(owed, 0, out=owed)
+    names, owed = credit.earnings.currencies, Owed(day, credit)
 
     def rows(asked: str | None) -> Records:
-        chosen = (owed > 0) & _of_currency(names, credit.currency, asked)
+        chosen = (owed.amounts > 0) & _of_currency(names, credit.currency, asked)
         records = {name: day.table(name).frame.index.to_numpy() for name in ("orders", "credits")}
-        earning = lives & (credit.earned > 0) & chosen[standing_for[pair]]
-        lessening = given_rows[(given_to != NONE) & chosen[given_to]]
-        return {"orders": records["orders"][earning], "credits": records["credits"][lessening]}
+        return {
+            "orders": records["orders"][owed.earning(chosen)],
+            "credits": records["credits"][owed.lessening(chosen)],
+        }
 
-    due = np.flatnonzero(owed)
-    return Amounts(_of_all(day, sums(names, credit.currency[due], owed[due])), rows)
-
-
-def _given(day: Day, names: tuple[str, ...]) -> tuple[Integers, Integers, Integers]:
-    """Of the rows of credits.csv that lessen what is owed: key of order and currency, minor units, position."""
-    frame = day.table("credits").frame
-    currency = codes_among(day.table("credits").frame["currency"], names)
-    rows = np.flatnonzero(are_any_of(frame["kind"], REDUCES_OWED) & (currency >= 0))
-    return day.once(order_keys)["credits"][rows] * len(names) + currency[rows], frame["amount"].to_numpy()[rows], rows
+    due = np.flatnonzero(owed.amounts)
+    return Amounts(_of_all(day, sums(names, credit.currency[due], owed.amounts[due])), rows)
 
 
 def _of_currency(names: tuple[str, ...], numbers: Numbers, asked: str | None) -> NDArray[np.bool_]:
