@@ -41,24 +41,23 @@ class Clause:
         return found
 
 
-def is_released(group: ClaimWords, clause: Clause, at: int, language: Language) -> bool:
-    """Whether claiming words at an offset of the sentence say nothing of the business."""
-    where = at - clause.span.start
+def is_released(group: ClaimWords, clause: Clause, language: Language) -> bool:
+    """Whether claiming words of a clause say nothing of the business."""
     if group.unless and group.unless.search(clause.text):
         return True
     if any(RELEASES[name](clause, language) for name in group.released_by):
         return True
     return (
-        _goes_on(clause, where, language)
+        _goes_on(clause, language)
         and clause.before is not None
         and any(RELEASES[name](clause.before, language) for name in INHERITED if name in group.released_by)
     )
 
 
-def _goes_on(clause: Clause, where: int, language: Language) -> bool:
+def _goes_on(clause: Clause, language: Language) -> bool:
     """Whether a clause begins with its verb behind "and", so that the subject is that of the clause before."""
     joined = WORD.search(clause.text, 0, clause.head) is not None
-    return joined and where <= clause.head and language.releases["continuations"].match(clause.text, clause.head) is not None
+    return joined and language.releases["continuations"].match(clause.text, clause.head) is not None
 
 
 def head_of(text: str, language: Language) -> int:

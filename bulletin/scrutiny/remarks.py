@@ -154,7 +154,7 @@ def _in_sentence(case: Case, block: Block, sentence: Span, said: Said) -> Iterat
                 parts = Clause.all_of(told, _clauses(told, language), language)
             span = Span(sentence.start + match.start(), sentence.start + match.end())
             clause = next(part for part in parts if part.span.holds(match.start()) or part is parts[-1])
-            if match[0] and not is_released(group, clause, match.start(), language):
+            if match[0] and not is_released(group, clause, language):
                 yield Remark(block, span, group)
 
 
