@@ -95,14 +95,14 @@ class Book:
 
     @cached_property
     def _paths(self) -> dict[str, Path]:
-        return dict(sorted(pair for name in self.families for pair in self._paths_of(name).items()))
+        return _sorted({key: path for name in self.families for key, path in self._paths_of(name).items()})
 
     def _paths_of(self, name: str) -> Mapping[str, Path]:
         """The countable paths of a family by key; on the way, `_listed` learns whose facts they are."""
         if name in self.families and name not in self._opened:
             keyed: dict[str, Path] = {}
             self._list(self.families[name], (Step("name", name),), Spelled(name, name), keyed)
-            self._opened[name] = dict(sorted(keyed.items()))
+            self._opened[name] = _sorted(keyed)
         return self._opened.get(name, {})
 
     def newest(self, family: str) -> date | None:
@@ -274,6 +274,11 @@ class Book:
         if isinstance(through, Scope):
             steps = (*path, *((Step("name", inner.name),) if inner.name else ()), Step(inner.kind, choice))
             self._list(type(through), steps, inside, keyed)
+
+
+def _sorted(keyed: Mapping[str, Path]) -> dict[str, Path]:
+    """Paths by key, sorted by it."""
+    return {key: keyed[key] for key in sorted(keyed)}
 
 
 @cache

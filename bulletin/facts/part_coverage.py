@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable, Mapping
+from collections.abc import Callable, Mapping, Sequence
 from fractions import Fraction
 from functools import cached_property
 
@@ -13,7 +13,7 @@ from bulletin.facts.materials.materials import Materials
 from bulletin.facts.materials.planned import PlannedOutput
 from bulletin.facts.materials.queue_needs import QueueNeeds
 from bulletin.facts.materials.shelves import NONE
-from bulletin.facts.materials.supply import Supply, supply_of
+from bulletin.facts.materials.supply import Lateness, Purchase, Supply, supply_of
 from bulletin.facts.scopes.columns import Row
 from bulletin.facts.scopes.day import Day
 from bulletin.facts.scopes.family import Found, Gap, Records, Scope, fact
@@ -75,28 +75,22 @@ class PartCoverage(Scope):
     @fact("working day", Basis.PLAN, tables=("plan", "structure", "stock"))
     def days(self) -> Found | Gap:
         """Whole working days of the plan, counted no further than it goes, that the free stock of the part covers."""
-        planned = self.day.once(PlannedOutput)
-        needs = self.materials.structure.goes_into
-        models = [model for model in planned.models if model in self.models and needs(self.part, model)]
-        if not models:
+        if not self._planned_models():
             return Gap("the plan does not use it")
+        planned = self.day.once(PlannedOutput)
         days = planned.working_days(planned.reach(self.models).of(self.part))
-        return NO_WORK if days is None else Found(days, lambda: self._plan_rows(planned, models))
+        return NO_WORK if days is None else Found(days, self._plan_rows)
 
     @fact("date", Basis.PLAN, tables=("supply",))
     def next_arrival(self) -> Found | Gap:
         """The earliest day, not before this one, on which an order of the part with a supplier is due."""
-        first = min((row.due for row in self._supply.coming if row.due >= self.day.as_of), default=None)
-        if first is None:
-            return Gap("nothing of it is on order and still due")
-        return Found(first, lambda: self._supply_rows(row.record for row in self._supply.coming if row.due == first))
+        arriving = self._arriving_next()
+        return Found(arriving[0].due, self._arriving_rows) if arriving else Gap("nothing of it is on order and still due")
 
     @fact("part", tables=("supply",))
     def overdue(self) -> Found | Gap:
         """What suppliers should have delivered of the part before this day and did not."""
-        late = [row for row in self._supply.coming if row.due < self.day.as_of]
-        total = sum((row.quantity for row in late), NONE)
-        return quantity(total, lambda: self._supply_rows(row.record for row in late))
+        return quantity(sum((row.quantity for row in self._late()), NONE), self._late_rows)
 
     @fact("day", decimals=1, tables=("supply",))
     def usual_lateness(self) -> Found | Gap:
@@ -105,15 +99,14 @@ class PartCoverage(Scope):
         if not came:
             return Gap("nothing of it was delivered yet")
         late = np.array([row.days for row in came], np.int64)
-        return Found(median(late), lambda: self._supply_rows(row.record for row in came))
+        return Found(median(late), self._came_rows)
 
     @fact("order", tables=(*NEEDS, "stock"))
     def held_up(self) -> Found | Gap:
         """Waiting orders that can't be built for want of the part, its free stock serving them in the order of the queue."""
         if self.materials.structure.is_made(self.part):
             return Gap("it is made in house: what goes into it may be short, it is not")
-        queue = self.day.once(QueueNeeds)
-        return Found(queue.held_up(self.part, self.models), lambda: queue.rows(self.part, self.models))
+        return Found(self.day.once(QueueNeeds).held_up(self.part, self.models), self._held_up_rows)
 
     def columns(self) -> Mapping[str, Callable[[], Found | Gap]]:
         """The columns of its row in parts.csv."""
@@ -136,8 +129,30 @@ class PartCoverage(Scope):
     def _supply(self) -> Supply:
         return self.day.once(supply_of).get(self.part) or Supply()
 
-    def _supply_rows(self, records: Iterable[int]) -> Records:
-        return {"supply": np.array(list(records), np.int64)}
+    def _planned_models(self) -> list[str]:
+        """The planned models that it goes into."""
+        needs = self.materials.structure.goes_into
+        return [model for model in self.day.once(PlannedOutput).models if model in self.models and needs(self.part, model)]
+
+    def _arriving_next(self) -> list[Purchase]:
+        """What comes on the earliest day on which any of it is due, not before this one."""
+        due = [row for row in self._supply.coming if row.due >= self.day.as_of]
+        return [row for row in due if row.due == min(row.due for row in due)]
+
+    def _late(self) -> list[Purchase]:
+        return [row for row in self._supply.coming if row.due < self.day.as_of]
+
+    def _arriving_rows(self) -> Records:
+        return supply_rows(self._arriving_next())
+
+    def _late_rows(self) -> Records:
+        return supply_rows(self._late())
+
+    def _came_rows(self) -> Records:
+        return supply_rows(self._supply.came)
+
+    def _held_up_rows(self) -> Records:
+        return self.day.once(QueueNeeds).rows(self.part, self.models)
 
     def _stock_rows(self) -> Records:
         return {"stock": self.materials.rows.stock([self.part])}
@@ -151,8 +166,14 @@ class PartCoverage(Scope):
     def _need_rows(self) -> Records:
         return self.materials.rows.of_needs(self.models, [self.part])
 
-    def _plan_rows(self, planned: PlannedOutput, models: list[str]) -> Records:
-        return self.materials.rows.of_shelves(tuple(models), [self.part]) | planned.rows(models)
+    def _plan_rows(self) -> Records:
+        models = self._planned_models()
+        return self.materials.rows.of_shelves(tuple(models), [self.part]) | self.day.once(PlannedOutput).rows(models)
+
+
+def supply_rows(rows: Sequence[Purchase | Lateness]) -> Records:
+    """Rows of supply.csv."""
+    return {"supply": np.array([row.record for row in rows], np.int64)}
 
 
 def _at_least_none(value: Fraction) -> Fraction:

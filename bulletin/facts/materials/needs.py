@@ -19,7 +19,9 @@ Demand = Mapping[str, int]
 """Units by model."""
 ENDLESS = sys.maxsize
 MORE_THAN_ALL = nextafter(1.0, inf)
-TINY = 1e-9
+PATIENCE = 4
+LEAP = 16
+"""How many times as far is looked where the load is all but nothing."""
 
 
 @dataclass(frozen=True)
@@ -126,26 +128,28 @@ def _share_used(need: int, shelf: int) -> float:
 
 
 def last_within(load: Callable[[int], float], last: int) -> int:
-    """The last step from 0 to `last` whose load is at most 1; the load never falls, and a step 0 has none.
+    """The last step from 0 to `last` whose load is at most 1; the load never falls, and step 0 has none.
 
-    Most loads grow about evenly: the step is guessed by a straight line, and the span halved where that does not narrow it well.
+    Most loads grow about evenly. So the step is guessed by a straight line through what is known on both sides; a side that stays
+    is taken for half as far off each time (the Illinois variant of false position), and the span is halved where it stays long.
     """
-    low, low_load, high = 0, 0.0, last if last < ENDLESS else 1
+    low, below, high = 0, 1.0, last if last < ENDLESS else 1
     while (high_load := load(high)) <= 1:
         if high >= last:
             return last
-        low, low_load, high = high, high_load, min(max(2 * high, int(high / max(high_load, TINY)) + 1), last)
-    halve = False
+        low, below, high = high, 1 - high_load, min(int(high / max(high_load, 1 / LEAP)) + 1, last)
+    above, stayed = high_load - 1, 0
     while high - low > 1:
         span = high - low
-        straight = int(span * (1 - low_load) / (high_load - low_load))
-        guess = low + (span // 2 if halve else min(max(straight, 1), span - 1))
-        guessed = load(guess)
-        if guessed <= 1:
-            low, low_load = guess, guessed
+        share = below / (below + above) if above < inf and abs(stayed) < PATIENCE else 0.5
+        guess = low + min(max(int(span * share), 1), span - 1)
+        guessed = load(guess) - 1
+        if guessed <= 0:
+            low, below, stayed = guess, -guessed, max(stayed, 0) + 1
+            above /= 2 if stayed > 1 else 1
         else:
-            high, high_load = guess, guessed
-        halve = 2 * (high - low) > span
+            high, above, stayed = guess, guessed, min(stayed, 0) - 1
+            below /= 2 if stayed < -1 else 1
     return low
 
 

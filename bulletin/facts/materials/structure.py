@@ -9,8 +9,9 @@ from collections.abc import Collection, Iterable, Mapping
 from dataclasses import dataclass, field
 from datetime import date
 from fractions import Fraction
-from functools import cached_property
+from functools import cached_property, reduce
 from graphlib import TopologicalSorter
+from operator import or_
 
 import numpy as np
 import pandas as pd
@@ -67,7 +68,9 @@ class Structure:
         """Those of these parts that it holds and all that they go into, at any level, each before what goes into it."""
         asked = tuple(parts)
         if asked not in self._above:
-            self._above[asked] = self._ordered(_closure(asked, self.users))
+            marks = reduce(or_, (self._marks.get(part, 0) for part in asked), 0)
+            # Written out, the first bit stands last.
+            self._above[asked] = [name for name, bit in zip(self.order, reversed(f"{marks:b}"), strict=False) if bit == "1"]
         return self._above[asked]
 
     def below(self, parents: Iterable[str]) -> list[str]:
