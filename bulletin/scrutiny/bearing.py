@@ -101,11 +101,13 @@ def _under(case: Case, block: Block) -> list[Stretch]:
 
 
 def can_bear(fact: Fact, group: ClaimWords) -> bool:
-    """Whether a fact is of a family, of a key or of a kind of name (`best_`) that the words may lean on."""
+    """Whether a fact is of a family, of a key, of a name (`moved`) or of a kind of name (`best_`) that the words may lean on."""
     key = fact.key.removeprefix("last.")
     last = key.rsplit(".", 1)[-1]
     starts = (entry for entry in group.borne_by if entry.endswith("_"))
-    return last.startswith(tuple(starts)) or any(key == entry or key.startswith(f"{entry}.") for entry in group.borne_by)
+    if last in group.borne_by or last.startswith(tuple(starts)):
+        return True
+    return any(key == entry or key.startswith(f"{entry}.") for entry in group.borne_by)
 
 
 def _compares(case: Case, stretches: list[Stretch], words: str, language: Language) -> bool:
