@@ -31,7 +31,8 @@ def used() -> set[str | tuple[str, ...]]:
     for folder in (ROOT / "bulletin" / "documents", ROOT / "templates"):
         for _, _, message, _, _ in extract_from_dir(folder, METHODS, options, KEYWORDS):
             phrases.add(message if isinstance(message, str) else tuple(message))
-    return phrases | {text for where, _, text in words_of(tomllib.loads(SHIPPED.read_text(encoding="utf-8"))) if where[-1] == "en"}
+    shipped = tomllib.loads(SHIPPED.read_text(encoding="utf-8"))
+    return phrases | {text for where, _, text in words_of(shipped) if where[-1] == "en"}
 
 
 def read(language: str) -> Catalog:

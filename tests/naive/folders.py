@@ -293,7 +293,9 @@ class Folder:
                 "inspection": f"I-{number}", "title": f"torque {number}", "part": "", "lot": self.maybe(0.5, f"L{number}"),
                 "checked": str(checked), "failed": str(failed), "at": self.moment(self.day()),
                 "lot_size": self.maybe(0.8, self.rng.choice(("1", "9", "60", "150", "281", "1000", "3200", "36000", "600000"))),
-                "quality_limit": self.maybe(0.8, self.rng.choice(("0.65", "1.0", "1.5", "2.5", "4.0", "6.5", "1", "0.1", "0.3", "10"))),
+                "quality_limit": self.maybe(
+                    0.8, self.rng.choice(("0.65", "1.0", "1.5", "2.5", "4.0", "6.5", "1", "0.1", "0.3", "10"))
+                ),
             })  # fmt: skip
         self.tables["inspections"] = rows
 
