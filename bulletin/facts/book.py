@@ -25,7 +25,7 @@ class Spelled(NamedTuple):
 
     def name(self, name: str) -> Spelled:
         """One name further."""
-        return Spelled(f"{self.draft}.{name}" if self.draft else name, f"{self.key}.{name}" if self.key else name)
+        return Spelled(f"{self.draft}.{name}", f"{self.key}.{name}") if self.draft else Spelled(name, name)
 
     def arguments(self, kind: str, texts: tuple[str, ...], taken: frozenset[str]) -> Spelled:
         """An item or the arguments of a call further; `taken` are names that an argument must not be mistaken for."""

@@ -13,7 +13,7 @@ from bulletin.facts.counting.joins import serial_keys
 from bulletin.facts.counting.keys import Integers
 from bulletin.facts.counting.serials import SerialsInTurn
 from bulletin.facts.counting.units import units_of
-from bulletin.facts.defects import affected_rows
+from bulletin.facts.defects import affected_by_defect
 from bulletin.facts.scopes.calendar import day_number
 from bulletin.facts.scopes.day import Day
 from bulletin.facts.scopes.family import Found, Gap, Records, fact
@@ -137,7 +137,7 @@ class Change(Item):
     @property
     def _touched(self) -> Integers:
         """Positions of the defect's rows in affected.csv."""
-        return self.day.once(affected_rows).of.get(self.row["defect"], np.empty(0, np.int64))
+        return self.day.once(affected_by_defect).get(self.row["defect"], np.empty(0, np.int64))
 
     def _rows(self, *built: Built) -> Records:
         return {

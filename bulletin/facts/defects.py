@@ -7,12 +7,12 @@ least so many, and finding none tells nothing: then there is no count, not a zer
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import replace
+from dataclasses import dataclass, replace
 from functools import cached_property
-from typing import NamedTuple
 
 import numpy as np
 import pandas as pd
+from numpy.typing import NDArray
 
 from bulletin.facts.counting.keys import Integers
 from bulletin.facts.counting.positions import positions_by
@@ -23,6 +23,7 @@ from bulletin.facts.scopes.family import Found, Gap, Records, fact
 from bulletin.facts.scopes.items import Item, Items
 
 OPEN = ("open", "contained")
+NOBODY = np.empty(0, np.int64)
 UNTRACED = "not known: tracing is not complete"
 
 
@@ -42,17 +43,17 @@ class Defect(Item):
     @fact("unit", tables=("affected",))
     def remedied(self) -> Found | Gap:
         """Affected units that were put right."""
-        return self._dated("remedied")
+        return self._affected.having("remedied").count()
 
     @fact("unit", tables=("affected",))
     def unremedied(self) -> Found | Gap:
         """Units found to be affected so far that were not put right yet."""
-        return self._found(self._affected[self._affected["remedied"].isna()])
+        return self._found(self._affected.without("remedied"))
 
     @fact("unit", tables=("affected",))
     def address_confirmed(self) -> Found | Gap:
         """Affected units whose owner has confirmed where a remedy can be sent."""
-        return self._dated("address_confirmed")
+        return self._affected.having("address_confirmed").count()
 
     @fact("part", tables=("stock",))
     def kits(self) -> Found | Gap:
@@ -64,15 +65,11 @@ class Defect(Item):
         return quantity(shelves.usable(part), lambda: self._kit_rows(part)) if shelves.counts(part) else UNCOUNTED
 
     @cached_property
-    def _affected(self) -> pd.DataFrame:
-        found = self.day.once(affected_rows)
-        return found.frame.iloc[found.of.get(self.row.id, [])]
+    def _affected(self) -> Affected:
+        return Affected(self.day, self.day.once(affected_by_defect).get(self.row.id, NOBODY))
 
-    def _found(self, rows: pd.DataFrame) -> Found | Gap:
-        return found_so_far(rows, traced=self.row["traced"] == "complete")
-
-    def _dated(self, column: str) -> Found:
-        return count(self._affected[self._affected[column].notna()])
+    def _found(self, affected: Affected) -> Found | Gap:
+        return affected.found_so_far(traced=self.row["traced"] == "complete")
 
     def _kit_rows(self, part: str) -> Records:
         stock = self.day.table("stock").frame
@@ -116,46 +113,57 @@ class Defects(Items):
     @fact("unit", tables=("affected",))
     def remedied(self) -> Found | Gap:
         """Affected units that were put right, each once for every defect it had."""
-        return count(self._affected[self._affected["remedied"].notna()])
+        return self._affected.having("remedied").count()
 
     @fact("unit", tables=("affected",))
     def unremedied(self) -> Found | Gap:
         """Units found to be affected that were not put right yet, each once for every defect it has."""
-        return self._found(self._affected[self._affected["remedied"].isna()])
+        return self._found(self._affected.without("remedied"))
 
     @cached_property
-    def _affected(self) -> pd.DataFrame:
-        found = self.day.once(affected_rows)
-        chosen = [found.of[defect] for defect in self.sheet.positions if defect in found.of]
-        return found.frame.iloc[np.sort(np.concatenate(chosen))] if chosen else found.frame.iloc[:0]
+    def _affected(self) -> Affected:
+        rows = self.day.once(affected_by_defect)
+        return Affected(self.day, np.concatenate([NOBODY, *(rows[defect] for defect in self.sheet.positions if defect in rows)]))
 
-    def _found(self, rows: pd.DataFrame) -> Found | Gap:
-        return found_so_far(rows, traced=bool((self.table.frame["traced"] == "complete").all()))
+    def _found(self, affected: Affected) -> Found | Gap:
+        return affected.found_so_far(traced=bool((self.table.frame["traced"] == "complete").all()))
 
     def _count(self, chosen: pd.Series[bool]) -> Found:
         return Found(int(chosen.sum()), lambda: {"defects": self.table.frame.index[chosen].to_numpy(np.int64)})
 
 
-class AffectedRows(NamedTuple):
-    """The frame of affected.csv and the positions in it of each defect's rows."""
+@dataclass(frozen=True, eq=False)
+class Affected:
+    """Some rows of affected.csv, by their positions."""
 
-    frame: pd.DataFrame
-    of: Mapping[str, Integers]
+    day: Day
+    rows: Integers
+
+    def having(self, column: str) -> Affected:
+        """Those with a day in a column."""
+        return Affected(self.day, self.rows[~np.isnat(self._days(column))])
+
+    def without(self, column: str) -> Affected:
+        """Those without one."""
+        return Affected(self.day, self.rows[np.isnat(self._days(column))])
+
+    def count(self) -> Found:
+        """How many they are."""
+        return Found(len(self.rows), self._records)
+
+    def found_so_far(self, *, traced: bool) -> Found | Gap:
+        """How many they are: at least so many while tracing goes on, and then none is no count."""
+        if traced:
+            return self.count()
+        return replace(self.count(), at_least=True) if len(self.rows) else Gap(UNTRACED)
+
+    def _days(self, column: str) -> NDArray[np.datetime64]:
+        return self.day.table("affected").frame[column].to_numpy()[self.rows]
+
+    def _records(self) -> Records:
+        return {"affected": self.day.table("affected").frame.index.to_numpy(np.int64)[self.rows]}
 
 
-def affected_rows(day: Day) -> AffectedRows:
-    """Rows of affected.csv by defect, those of defects that are not known yet among them."""
-    frame = day.table("affected").frame
-    return AffectedRows(frame, positions_by(frame["defect"]))
-
-
-def found_so_far(rows: pd.DataFrame, *, traced: bool) -> Found | Gap:
-    """How many rows of affected.csv: at least so many while tracing goes on, and then none is no count."""
-    if traced:
-        return count(rows)
-    return replace(count(rows), at_least=True) if len(rows) else Gap(UNTRACED)
-
-
-def count(rows: pd.DataFrame) -> Found:
-    """How many rows of affected.csv."""
-    return Found(len(rows), lambda: {"affected": rows.index.to_numpy(np.int64)})
+def affected_by_defect(day: Day) -> Mapping[str, Integers]:
+    """The positions of the rows of affected.csv by defect, those of defects that are not known yet among them."""
+    return positions_by(day.table("affected").frame["defect"])

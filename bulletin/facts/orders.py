@@ -103,7 +103,7 @@ class Orders(Movements):
     @fact("order", tables=("told",))
     def retold(self) -> Found | Gap:
         """Waiting orders that told.csv has more than one row of: their date was told anew."""
-        rows = self._waiting[self.day.once(telling_of).times(self._waiting) > 1]
+        rows = self._waiting[self.day.once(telling_of).anew(self._waiting)]
         return Found(len(rows), lambda: self._with_all_told(rows))
 
     @door("call", choices="models")

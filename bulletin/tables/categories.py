@@ -25,11 +25,11 @@ def are_any_of(column: pd.Series, values: Collection[str]) -> NDArray[np.bool_]:
 def used(column: pd.Series) -> list[str]:
     """The values that cells of a column of categories have, in the order of the categories."""
     codes, categories = column.cat.codes.to_numpy(), column.cat.categories
-    # The last one is for cells without a category.
-    seen = np.zeros(len(categories) + 1, np.bool_)
-    for block in blocks(len(codes)):
-        seen[codes[block]] = True
-    return [str(category) for category in categories[seen[:-1]]]
+    # The first one is for cells without a category.
+    counts = np.zeros(len(categories) + 1, np.int64)
+    for block in blocks(len(codes), least=len(counts)):
+        counts += np.bincount(codes[block].astype(np.int64) + 1, minlength=len(counts))
+    return [str(category) for category in categories[counts[1:] > 0]]
 
 
 def codes_among(column: pd.Series, values: Collection[str]) -> Numbers:

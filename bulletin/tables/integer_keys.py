@@ -6,7 +6,7 @@ all others are numbered as they come. Both give the same answers.
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterable, Sequence
 from typing import Any
 
 import numpy as np
@@ -86,10 +86,14 @@ def among(keys: Integers, known: Integers) -> NDArray[np.bool_]:
     return flags[keys]
 
 
-def latest(keys: Integers, rows: Integers) -> Rows:
-    """By dense key the last of these rows that has it, `NONE` for a key without one: the last write wins."""
+def latest(keys: Integers, rows: Iterable[Integers]) -> Rows:
+    """By dense key the last of some rows that has it, `NONE` for a key without one: the last write wins.
+
+    Rows come in pieces, so that a million of them need no room twice.
+    """
     found = np.full(int(keys.max(initial=NONE)) + 2, NONE, np.int32)
-    found[keys[rows]] = rows
+    for piece in rows:
+        found[keys[piece]] = piece
     return found[:NONE]
 
 

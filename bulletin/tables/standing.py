@@ -54,7 +54,7 @@ def stand_boxed(orders: Linked, boxing: Linked, instant: np.datetime64) -> NDArr
     """Which orders have a unit that stands boxed at the end of a day."""
     before = np.flatnonzero(boxing.frame["day"].to_numpy() <= instant)
     in_time = before[np.argsort(boxing.frame["at"].to_numpy()[before], kind="stable")]
-    last = latest(boxing.serial, in_time)
+    last = latest(boxing.serial, [in_time])
     last = last[last != NONE]
     boxed = last[are_any_of(boxing.frame["event"], ["boxed"])[last]]
     return among(orders.serial, boxing.serial[boxed]) | _by_order(orders, boxing, boxed)

@@ -45,7 +45,8 @@ def test_keys_among_others(keys: list[int], known: list[int]) -> None:
 @given(KEYS)
 def test_the_latest_row_of_each_key(keys: list[int]) -> None:
     """Rows are written in the order given; a key that no row has, has none."""
-    actual = latest(np.array(keys, np.int64), np.arange(len(keys))).tolist()
+    rows = np.arange(len(keys))
+    actual = latest(np.array(keys, np.int64), [rows[:5], rows[5:]]).tolist()
 
     last = {key: row for row, key in enumerate(keys)}
     assert [last.get(key, -1) for key in range(max(keys, default=-1) + 1)] == actual

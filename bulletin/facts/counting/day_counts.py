@@ -10,9 +10,7 @@ import numpy as np
 from bulletin.facts.counting.keys import Integers
 from bulletin.facts.scopes.calendar import day_number
 from bulletin.model import Window
-
-NEVER = -(1 << 40)
-"""Days before this one are no days: what a table's empty day becomes as a number."""
+from bulletin.tables.blocks import blocks
 
 
 @dataclass(frozen=True, eq=False)
@@ -37,7 +35,9 @@ class DayCounts:
 
 
 def day_counts(days: Integers) -> DayCounts:
-    """Count days; those that are none are left out."""
-    days = days[days > NEVER]
-    first = int(days.min()) if days.size else 0
-    return DayCounts(first, np.bincount(days - first))
+    """Count days."""
+    first, last = (int(days.min()), int(days.max())) if days.size else (0, -1)
+    counts = np.zeros(last - first + 1, np.int64)
+    for block in blocks(len(days), least=len(counts)):
+        counts += np.bincount(days[block] - first, minlength=len(counts))
+    return DayCounts(first, counts)

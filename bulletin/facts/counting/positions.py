@@ -7,6 +7,8 @@ from typing import TYPE_CHECKING
 import numpy as np
 import pandas as pd
 
+from bulletin.tables.categories import narrowest
+
 if TYPE_CHECKING:
     from bulletin.facts.counting.keys import Integers
 
@@ -17,4 +19,4 @@ def positions_by(column: pd.Series[str]) -> dict[str, Integers]:
     if not len(ids):
         return {}
     ends = np.cumsum(np.bincount(code))
-    return dict(zip(map(str, ids), np.split(np.argsort(code, kind="stable"), ends[:-1]), strict=True))
+    return dict(zip(map(str, ids), np.split(np.argsort(code.astype(narrowest(len(ids))), kind="stable"), ends[:-1]), strict=True))

@@ -11,6 +11,7 @@ from functools import cached_property
 from typing import TYPE_CHECKING
 
 import numpy as np
+import pandas as pd
 from numpy.typing import NDArray
 
 from bulletin.facts.counting.joins import order_count, order_keys
@@ -49,14 +50,17 @@ class Telling:
         """The row that told it."""
         return self._row_of(self._dated)
 
-    def times(self, orders: Integers) -> Integers:
-        """How many rows tell of some orders, given by their rows in orders.csv."""
-        return self._times[self._day.once(order_keys)["orders"][orders]]
+    def anew(self, orders: Integers) -> NDArray[np.bool_]:
+        """Which of some orders, given by their rows in orders.csv, were told more than once."""
+        return self._told_anew[self._day.once(order_keys)["orders"][orders]]
 
     @cached_property
-    def _times(self) -> Integers:
+    def _told_anew(self) -> NDArray[np.bool_]:
         """By key of an order."""
-        return np.bincount(self._day.once(order_keys)["told"], minlength=self._day.once(order_count))
+        told = self._day.once(order_keys)["told"]
+        anew = np.zeros(self._day.once(order_count), np.bool_)
+        anew[told[pd.Series(told).duplicated().to_numpy()]] = True
+        return anew
 
     @cached_property
     def _due(self) -> Dates:

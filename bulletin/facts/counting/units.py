@@ -24,6 +24,7 @@ if TYPE_CHECKING:
     from bulletin.facts.scopes.day import Day
 
 Chosen = NDArray[np.bool_]
+NO_ROWS = np.empty(0, np.int64)
 
 
 class UnitRows(NamedTuple):
@@ -96,12 +97,14 @@ def standing(frame: pd.DataFrame, serial: Integers) -> Units:
     boxed = are_any_of(frame["event"], ["boxed"])
     counted = boxed & ~are_any_of(frame["purpose"], ["sample"])
     in_time = np.argsort(frame["at"].to_numpy(), kind="stable")
-    last, first = latest(serial, in_time), latest(serial, in_time[counted[in_time]][::-1])
+    pieces = [in_time[block] for block in blocks(len(in_time))]
+    last = latest(serial, pieces)
+    first = latest(serial, (piece[counted[piece]][::-1] for piece in reversed(pieces)))
     last = last[(last != NONE)]
     last = last[counted[last]]
     units = serial[last]
-    opened = in_time[~boxed[in_time]]
-    reopened = in_time[among(serial, serial[opened])[in_time]]
+    again = among(serial, serial[~boxed])
+    reopened = np.concatenate([NO_ROWS, *(piece[again[piece]] for piece in pieces)])
     since = reopened[_since(serial[reopened], boxed[reopened], counted[reopened])]
     since = since[among(serial[since], units) & (since != first[serial[since]])]
     rows = UnitRows(first[units], last, np.searchsorted(units, serial[since]), since)
@@ -118,8 +121,8 @@ def _day_numbers(days: pd.Series) -> Integers:
 def _since(serial: Integers, boxed: Chosen, counted: Chosen) -> Integers:
     """Of events in turn, all of units that were opened: the first of each unit that counts after its last opening."""
     unit, turn = pd.factorize(serial)[0], np.arange(len(serial))
-    opened = latest(unit, turn[~boxed])
+    opened = latest(unit, [turn[~boxed]])
     after = turn[counted & (turn > opened[unit])]
-    since = latest(unit, after[::-1])
+    since = latest(unit, [after[::-1]])
     back: Integers = since[since != NONE]
     return back
