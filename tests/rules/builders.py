@@ -5,12 +5,12 @@ The day is Friday 27 March 2026, the last working day of ISO week 13; all values
 
 from __future__ import annotations
 
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from datetime import UTC, date, datetime, time
 from decimal import Decimal
 from fractions import Fraction
 from functools import cache
-from typing import Any
+from typing import TYPE_CHECKING, Any
 
 from bulletin.draft.expressions import key, spell
 from bulletin.draft.parsing import parse_printed
@@ -19,6 +19,9 @@ from bulletin.model import Absent, Basis, Concern, Fact, Money, Name, Names, Not
 from bulletin.scrutiny.case import Rule
 from bulletin.settings import Settings
 from bulletin.verdict.judging import Run, judge
+
+if TYPE_CHECKING:
+    from collections.abc import Mapping
 
 FRIDAY = date(2026, 3, 27)
 NAMES = Names(
@@ -218,17 +221,19 @@ def judged(
     published: date | None = None,
     settings: Settings = SETTINGS,
     plain: frozenset[str] = frozenset(),
+    forms: Mapping[tuple[str, str, str, str, str], str] = NAMES.forms,
     **circumstances: Any,
 ) -> Verdict:
     """The verdict on a draft's text; `title` puts a plain title on top where the text has none.
 
-    `plain` are further names that claim nothing; further keywords are those of the run: `concerns`, `mentions` and so on.
+    `plain` are further names that claim nothing, `forms` what things are called; further keywords are those of
+    the run: `concerns`, `mentions` and so on.
     """
     source = titled(text) if title else text
     draft, problems = read_text(source, "news", locale, f"news.{locale}.md")
     known = made or facts(draft.header.as_of or FRIDAY)
     at = datetime.combine(published or known.as_of, time(15), UTC)
-    names = replace(NAMES, plain=NAMES.plain | plain)
+    names = Names(forms, NAMES.plain | plain)
     return judge(draft, known, Run(at, settings, names, issuing, **{"private": PRIVATE, **circumstances}), problems)
 
 

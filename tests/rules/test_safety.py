@@ -113,3 +113,28 @@ def test_what_a_notice_must_hold(text: str, expected: list[str]) -> None:
 def test_a_letter_about_other_defects_is_no_notice() -> None:
     """What is no safety defect needs none of it."""
     assert [] == missing('At least {{ defects["D-12"].affected }} looms have it so far.')
+
+
+NAMED = {("part", "P-104", "en", "one", ""): "Warp beam"}
+
+
+def test_the_name_of_the_part_of_an_open_defect_is_about_safety() -> None:
+    """What is said of that part may not calm, though no word of it is about safety; what is said of another may."""
+    said = ("The warp beam rarely snaps.", "The pawl rarely snaps.")
+
+    assert [["rarely"], []] == [
+        [words for rule, words in found(text, concerns=(OPEN,), forms=NAMED) if rule == "soft-safety-words"] for text in said
+    ]
+
+
+def test_a_defect_without_a_part_makes_no_sentence_about_safety() -> None:
+    """Where the tables name no part, or the part has no name, only words of safety count."""
+    partless = Concern("safety defect", "D-12", "the safety defect D-12 is open", item_key="defects.D-12")
+
+    assert [] == [rule for rule, _ in found("The warp beam rarely snaps.", concerns=(partless,), forms=NAMED) if "soft" in rule]
+    assert [] == calming("The warp beam rarely snaps.", OPEN)
+
+
+def test_each_sentence_is_held_against_its_own_words() -> None:
+    """A calming word in the sentence behind one about safety is not found."""
+    assert ["rare"] == calming("Accidents are rare. Rain is rare here.", OPEN)

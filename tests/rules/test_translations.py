@@ -69,3 +69,58 @@ def test_a_changed_original_makes_a_translation_stale() -> None:
 def test_an_original_follows_nothing() -> None:
     """A draft in the first locale needs no mark."""
     assert [] == [finding for finding in judged("Hello.").findings if finding.rule == "translation-differs"]
+
+
+FOLLOWING = "\n\nOne.\n\nTwo that is rather long and goes on for longer than is shown.\n\nThree.\n"
+
+
+def followed(now: str, before: str = f"Title: News{FOLLOWING}", mark: bool = True) -> list[tuple[str, str]]:
+    """Words and reason of what differs where the original has changed from `before` since it was followed."""
+    original, old = (read_text(text, "news", "fr", "news.fr.md")[0] for text in (now, before))
+    assert original is not None
+    assert old is not None
+    line = f"Follows: {follows_line(old)}\n" if mark else ""
+    findings = judged(f"Title: Neues\n{line}\nEins.", original=original).findings
+    return [(finding.words, finding.details["what"]) for finding in findings if finding.rule == "translation-differs"]
+
+
+RUN = "once this follows, run bulletin follow news"
+CHANGED = {
+    "two paragraphs": (
+        ("One.", "Two that"), ("1.", "2 that"),
+        f"line 3 (1....), line 5 (2 that is rather long and goes on for lo...); {RUN}",
+    ),
+    "one gone": (("\n\nOne.",), ("",), f"1 paragraphs gone; {RUN}"),
+    "the readers": (("Title: News",), ("Title: News\nReaders: waiting",), f"its day or its readers; {RUN}"),
+}  # fmt: skip
+
+
+@pytest.mark.parametrize(("old", "new", "what"), CHANGED.values(), ids=CHANGED)
+def test_what_has_changed_is_named_and_what_to_run(old: tuple[str, ...], new: tuple[str, ...], what: str) -> None:
+    """Changed paragraphs by line and first words, those that are gone by their number, else the top of the draft."""
+    before = f"Title: News{FOLLOWING}"
+    now = before
+    for out, into in zip(old, new, strict=True):
+        now = now.replace(out, into)
+    read, _ = read_text(before, "news", "fr", "news.fr.md")
+    assert read is not None
+    mark = follows_line(read).split(" ")[0]
+
+    assert (mark, f"the original has changed since: {what}") in followed(now)
+
+
+def test_a_translation_that_nobody_has_marked() -> None:
+    """It is told what to run once it is right, and nothing else where it says the same."""
+    expected = ("Follows", "nobody has marked what it follows; once it is right, run bulletin follow news")
+
+    assert [expected] == followed(f"Title: News{FOLLOWING}", mark=False)
+
+
+def test_reasons_of_what_differs() -> None:
+    """What only the translation says is told as that, other readers as other readers."""
+    text = '{{ defects["D-12"].affected }}\n\n[mehr]{boxed.week > boxed.last_week}: {{ boxed.week }}, {{ boxed.total }}.'
+
+    assert [("boxed.total", "boxed.total stands here and not there")] == [
+        (words, what.removeprefix("{{ ").replace(" }}", "")) for words, what in differing(text)
+    ]
+    assert ("As-of and Readers", "they are of another day or for other readers") in differing(text, header="Readers: all")

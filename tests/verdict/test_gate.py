@@ -7,7 +7,7 @@ from pathlib import Path
 
 import pytest
 
-from bulletin.model import Bulletin, Maker, Names, Passed
+from bulletin.model import Bulletin, Maker, Names, Passed, TableRead
 from bulletin.verdict.gate import pass_gate
 from tests.rules.builders import judged
 
@@ -22,6 +22,27 @@ def test_a_clean_verdict_becomes_a_bulletin() -> None:
 
     assert bulletin is not None
     assert (bulletin.draft, bulletin.as_of, bulletin.published) == (verdict.draft, verdict.as_of, NOW)
+
+
+def test_the_gate_adds_who_speaks_and_what_the_evidence_shows() -> None:
+    """The maker, the names, the weeks and the tables of the run are those of the bulletin."""
+    names = Names(plain=frozenset({"Heron 8"}))
+    weeks = tuple(each.facts[0] for each in judged("{{ boxed.week }} {{ boxed.last_week }}").judged)
+    tables = (TableRead("orders.csv", "a1"),)
+    verdict = judged("Good day.")
+    bulletin = pass_gate(verdict, NOW, MAKER, names, boxed_by_week=weeks, tables=tables)
+
+    assert bulletin is not None
+    assert (MAKER, names, weeks) == (bulletin.maker, bulletin.names, bulletin.boxed_by_week)
+    assert tables == bulletin.tables
+
+
+def test_a_bulletin_without_evidence_has_none() -> None:
+    """What the run does not bring is empty."""
+    bulletin = pass_gate(judged("Good day."), NOW, MAKER, Names())
+
+    assert bulletin is not None
+    assert ((), ()) == (bulletin.boxed_by_week, bulletin.tables)
 
 
 def test_a_blocked_verdict_does_not() -> None:

@@ -6,7 +6,7 @@ from datetime import date
 
 import pytest
 
-from bulletin.model import Place
+from bulletin.model import NoticesDue, Place
 from tests.rules.builders import facts, found, judged, titled
 
 WAIVER = 'Waive: number-without-fact "{}" | Ines Holm | counted by hand\n\n'
@@ -25,6 +25,17 @@ def test_a_waiver_takes_out_its_words_alone() -> None:
 
     assert [finding.words for finding in verdict.findings] == ["3"]
     assert [(waived.finding.words, waived.waiver.who) for waived in verdict.waived] == [("87", "Ines Holm")]
+
+
+def test_waived_findings_are_told_in_the_order_of_the_text() -> None:
+    """Not in the order of the rules, nor in that of the `Waive:` lines."""
+    lines = "".join(
+        f'Waive: {rule} "{words}" | Ines Holm | as said\n'
+        for rule, words in (("number-without-fact", "87"), ("absolute-without-fact", "every loom"), ("hedge", "might"))
+    )
+    verdict = judged(f"{lines}\nWe might box. Every loom is new. We boxed 87 looms.")
+
+    assert ["might", "Every loom", "87"] == [waived.finding.words for waived in verdict.waived]
 
 
 def test_a_waiver_may_name_words_around_the_figure() -> None:
@@ -49,6 +60,55 @@ def test_a_waiver_answers_for_one_sentence() -> None:
 
     assert [words for rule, words in once if rule == "absolute-without-fact"] == ["Every loom"]
     assert [words for rule, words in twice if rule == "absolute-without-fact"] == []
+
+
+BARE = "We boxed 87"
+EDGES = {
+    "the first words of a block": ("87 looms", "87 looms.\n\nFine."),
+    "the last words of a block": ("boxed 87", BARE),
+    "however they are spaced and written": ("We  BOXED 87.", "We boxed\n87 looms."),
+    "in quotes": ("'87 looms'", "We boxed 87 looms."),
+}
+
+
+@pytest.mark.parametrize(("words", "text"), EDGES.values(), ids=EDGES)
+def test_words_of_a_waiver_are_found_where_they_stand(words: str, text: str) -> None:
+    """Case, spaces and marks at their ends are nothing, and the first and last word of a block count like others."""
+    assert [] == found(WAIVER.format(words) + text)
+
+
+ITEMS = {
+    "sample-size-missing": ("I-5", 'Then {{ inspections["I-5"].failed }} failed.'),
+    "queue-fell-by-cancelling": ("orders.waiting", "[The queue is shorter]{orders.waiting < last.orders.waiting}."),
+    "fact-beside-words": ("boxed.last_week", "We boxed {{ boxed.last_week }} looms this week."),
+    "fact-unknown": ("coverage.buildable", "[We can build plenty]{coverage.buildable > 5}."),
+}
+
+
+@pytest.mark.parametrize("rule", ITEMS)
+def test_an_item_is_answered_for_wherever_it_is_found(rule: str) -> None:
+    """One line that names the item lets it through in two paragraphs, where words would take two lines."""
+    item, text = ITEMS[rule]
+    line = f'Waive: {rule} "{item}" | Ines Holm | as said'
+
+    assert 2 == [name for name, _ in found(f"{text}\n\n{text}")].count(rule)
+    assert not {rule, "waiver-unused"} & {name for name, _ in found(f"{line}\n\n{text}\n\n{text}")}
+
+
+WHOLE = {
+    "notice-due": ("notices of delay", {"notices": (NoticesDue("16 CFR Part 435", ("F-1",)),)}),
+    "unread-language": ("pl-PL", {"locale": "pl-PL"}),
+    "tables-stale": ("the as-of date", {"published": date(2026, 3, 26)}),
+}
+
+
+@pytest.mark.parametrize("rule", WHOLE)
+def test_what_concerns_the_whole_draft_is_answered_for_by_its_item(rule: str) -> None:
+    """The item of a finding without a place answers for it."""
+    item, run = WHOLE[rule]
+
+    assert [rule] == [name for name, _ in found("Dobrze.", **run)]
+    assert [] == found(f'Waive: {rule} "{item}" | Ines Holm | as said\n\nDobrze.', **run)
 
 
 def test_some_rules_cannot_be_waived() -> None:
@@ -91,19 +151,6 @@ def test_faults_of_reading_are_findings() -> None:
     """A condition that can't be read, or can't be compared, blocks like any finding."""
     assert [rule for rule, _ in found("[fine]{boxed.week > }")] == ["condition-unreadable"]
     assert [rule for rule, _ in found('[fine]{boxed.week > coverage.part["P-104"].next_arrival}')] == ["condition-unreadable"]
-
-
-def test_forms_are_judged() -> None:
-    """Each form gets the judgement that its facts and its findings give it."""
-    verdict = judged(
-        "{{ boxed.week }} and {{ boxed.weak }}. [More]{boxed.week > 1}. [Less]{boxed.week < 1}. [Nice]{opinion}. "
-        "[We boxed 900]{boxed.week > 1}. [Plenty]{coverage.buildable > 1}."
-    )
-    expected = [
-        "supported", "unsupported", "supported", "contradicted", "opinion", "contradicted", "unsupported",
-    ]  # fmt: skip
-
-    assert [judged.judgement for judged in verdict.judged] == expected
 
 
 def test_stale_tables_warn_and_block_an_issue() -> None:
