@@ -401,4 +401,27 @@ def test_marks_of_pictures_and_tags_that_nobody_reads() -> None:
     """Code, notes and conditions hold neither pictures nor HTML; the words of a claim do."""
     assert [] == told("picture-without-words", "`![](a.png)` is how a picture begins. {# ![](b.png) #}")
     assert [] == told("raw-html", '`<b>` {# <i> #} [open]{defects["D-12"].state == "<b>"}')
+    assert ["a.png"] == [words for words, _, _ in told("picture-without-words", "`code`![](a.png)")]
+    assert ["<i>"] == [words for words, _, _ in told("raw-html", "`code`<i>")]
     assert ["<b>"] == [words for words, _, _ in told("raw-html", "[<b>more]{boxed.week > boxed.last_week}")]
+
+
+REMARKS = {
+    "excellence-without-evidence": "It is the finest loom.",
+    "comparison-without-fact": "More were boxed than ever.",
+    "absolute-without-fact": "Every loom is oiled.",
+    "state-without-fact": "The pawl problem is solved.",
+    "future-without-fact": "We will box soon.",
+    "vague-time": "We will box soon.",
+    "hedge": "We might box more.",
+}
+
+
+@pytest.mark.parametrize("rule", REMARKS)
+def test_the_line_that_answers_for_a_remark_is_shown(rule: str) -> None:
+    """It names the rule and the words, and put on top of the draft it answers for them."""
+    (found,) = by(rule, REMARKS[rule])
+    line = f'Waive: {rule} "{found.words}" | who | why'
+
+    assert found.details["ways"].endswith(f"or answer for it: {line}")
+    assert [] == by(rule, f"{line}\n\n{REMARKS[rule]}")

@@ -3,11 +3,12 @@
 from __future__ import annotations
 
 from dataclasses import replace
+from fractions import Fraction
 
 import pytest
 
 from bulletin.model import Value
-from tests.rules.builders import VALUES, facts, found
+from tests.rules.builders import VALUES, MadeFacts, facts, found
 
 SHARE = 'Of the part lines of the Heron 8 {{ coverage.of("Heron 8").parts_in_house }} are here.'
 BUILDABLE = 'They make {{ coverage.of("Heron 8").buildable }} looms.'
@@ -37,6 +38,30 @@ def test_a_share_hides_nothing_where_the_week_is_covered() -> None:
     made = {**VALUES, 'coverage.of("Heron 8").buildable': (49, "unit")}
 
     assert [] == [rule for rule, _ in found(SHARE, made=replace(facts(), values=made)) if rule == "share-hides-shortage"]
+
+
+RATES = {
+    "less than five days make": (Fraction(61, 10), 1),
+    "as much as five days make": (Fraction(6), 0),
+    "nobody knows the rate": (None, 1),
+}
+
+
+@pytest.mark.parametrize(("rate", "expected"), RATES.values(), ids=RATES)
+def test_without_a_plan_five_days_at_the_usual_rate_count(rate: Fraction | None, expected: int) -> None:
+    """30 looms that can be built are short of a rate above 6 a working day, or where neither plan nor rate is known."""
+    values = {name: value for name, value in VALUES.items() if not name.startswith("plan.")}
+    values |= {} if rate is None else {'boxed.of("Heron 8").rate': (rate, "unit a working day")}
+
+    assert expected == [rule for rule, _ in found(SHARE, made=MadeFacts(values))].count("share-hides-shortage")
+
+
+def test_only_a_share_of_parts_is_held_against_what_can_be_built() -> None:
+    """What can be built, and a share of another family, stand alone."""
+    made = MadeFacts({**VALUES, "outlook.parts_in_house": (Fraction(37, 40), "share"), "outlook.buildable": (3, "unit")})
+    text = f"{BUILDABLE} Of the lines {{{{ outlook.parts_in_house }}}} are here."
+
+    assert [] == [rule for rule, _ in found(text, made=made) if rule == "share-hides-shortage"]
 
 
 FELL = "The queue is shorter now."
@@ -80,6 +105,36 @@ def test_a_result_needs_its_number_in_the_same_paragraph() -> None:
     assert ["I-5"] == by("sample-size-missing", result)
     assert ["I-5"] == by("sample-size-missing", result + '\n\nThere were {{ inspections["I-5"].checked }} beams.')
     assert [] == by("sample-size-missing", result + ' There were {{ inspections["I-5"].checked }} beams.')
+
+
+BETTER = '[The new beams are better]{inspections["I-5"].better_than("I-6")}'
+RESULTS: dict[str, tuple[Value, str]] = {
+    'inspections["I-5"].better_than("I-6")': (True, "yes/no"),
+    'inspections["I-5"].share': (Fraction(0), "share"),
+    'inspections["I-6"].checked': (30, "unit"),
+    'inspections["I-5"].part': ("P-104", "text"),
+    "inspections.open": (2, "inspection"),
+    "parts.wear.share": (Fraction(1, 4), "share"),
+}
+COMPARED = {
+    "two inspections": (f"{BETTER}.", ["I-5", "I-6"]),
+    "with the number of one": (f'{BETTER}: of {{{{ inspections["I-5"].checked }}}}.', ["I-6"]),
+    "with the numbers of both": (
+        f'{BETTER}: of {{{{ inspections["I-5"].checked }}}} and {{{{ inspections["I-6"].checked }}}}.', [],
+    ),
+    "a share": ('{{ inspections["I-5"].share }} failed.', ["I-5"]),
+    "what was inspected": ('It was part {{ inspections["I-5"].part }}.', []),
+    "all inspections": ("{{ inspections.open }} inspections are open.", []),
+    "a share of another family": ("{{ parts.wear.share }} of them wore.", []),
+}  # fmt: skip
+
+
+@pytest.mark.parametrize(("text", "expected"), COMPARED.values(), ids=COMPARED)
+def test_whose_number_a_result_needs(text: str, expected: list[str]) -> None:
+    """That of its inspection, of both where two are compared; what is no result of an inspection needs none."""
+    made = MadeFacts({**VALUES, **RESULTS})
+
+    assert expected == [words for rule, words in found(text, made=made) if rule == "sample-size-missing"]
 
 
 KITS = {
