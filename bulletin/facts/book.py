@@ -43,11 +43,12 @@ FAMILY = re.compile(r"[^.\[]+")
 
 @dataclass(frozen=True, slots=True)
 class Listed:
-    """A scope whose facts are listed: what it is, itself or why it can't be told, and how it is spelled."""
+    """A scope whose facts are listed: what it is, itself or why it can't be told, how it is spelled, which facts are listed."""
 
     kind: type[Scope]
     scope: Scope | Absent
     at: Spelled
+    facts: Mapping[str, FactMethod]
 
 
 @dataclass(frozen=True, eq=False)
@@ -118,7 +119,7 @@ class Book:
         if listed is None or path[-1].kind != "name":
             return None
         name = path[-1].text
-        method = listed.kind.listed_facts().get(name)
+        method = listed.facts.get(name)
         if method is not None:
             return self._tell(listed.scope, method, (), listed.at.name(name))
         if isinstance(listed.scope, Absent) or name in listed.kind.fact_methods() or name not in listed.scope.columns():
@@ -253,7 +254,7 @@ class Book:
     def _list(self, kind: type[Scope], path: Path, at: Spelled, keyed: dict[str, Path]) -> None:
         """Add the paths to the countable facts of a scope and of all behind its doors."""
         scope = self._scope(kind, at)
-        self._listed[path] = Listed(kind, scope, at)
+        outside = self._listed[path] = Listed(kind, scope, at, kind.listed_facts())
         if "itself" in kind.fact_methods():
             keyed[at.key] = path
         for name, method in kind.listed_facts().items():
@@ -262,10 +263,10 @@ class Book:
             return
         for name in scope.columns():
             if name not in kind.fact_methods():
-                keyed[f"{at.key}.{name}"] = (*path, Step("name", name))
+                keyed[f"{at.key}.{name}"] = (*path, step_to(name))
         for inner in kind.doors().values():
             for choice in getattr(scope, inner.choices)() if inner.choices else ():
-                self._list_behind(inner, choice, Listed(kind, scope, at), (path, keyed))
+                self._list_behind(inner, choice, outside, (path, keyed))
 
     def _list_behind(self, inner: Door, choice: str, outside: Listed, found: tuple[Path, dict[str, Path]]) -> None:
         path, keyed = found
@@ -279,6 +280,12 @@ class Book:
 def _sorted(keyed: Mapping[str, Path]) -> dict[str, Path]:
     """Paths by key, sorted by it."""
     return {key: keyed[key] for key in sorted(keyed)}
+
+
+@cache
+def step_to(column: str) -> Step:
+    """The last step of the paths to a column of any item."""
+    return Step("name", column)
 
 
 @cache

@@ -7,7 +7,7 @@ least so many, and finding none tells nothing: then there is no count, not a zer
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from functools import cached_property
 
 import numpy as np
@@ -155,7 +155,7 @@ class Affected:
         """How many they are: at least so many while tracing goes on, and then none is no count."""
         if traced:
             return self.count()
-        return replace(self.count(), at_least=True) if len(self.rows) else Gap(UNTRACED)
+        return self.count()._replace(at_least=True) if len(self.rows) else Gap(UNTRACED)
 
     def _days(self, column: str) -> NDArray[np.datetime64]:
         return self.day.table("affected").frame[column].to_numpy()[self.rows]

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Mapping, Sequence
 from fractions import Fraction
-from functools import cached_property
+from functools import cache, cached_property
 
 import numpy as np
 
@@ -187,5 +187,10 @@ def quantity(value: Fraction, rows: Callable[[], Records]) -> Found:
     """
     if value.denominator == 1:
         return Found(value.numerator, rows)
-    places = next((places for places in range(1, 10) if 10**places % value.denominator == 0), 0)
-    return Found(value, rows, decimals=places)
+    return Found(value, rows, decimals=_places(value.denominator))
+
+
+@cache
+def _places(denominator: int) -> int:
+    """The decimals of a fraction with this denominator; 0 where it has more than nine."""
+    return next((places for places in range(1, 10) if 10**places % denominator == 0), 0)

@@ -190,6 +190,7 @@ SPREADS: Mapping[str, Callable[[Column, list[Any], NDArray[Any]], Any]] = {
     "text": _spread_text,
     "path": _spread_text,
     "model": _spread_category,
+    "batch": _spread_category,
     "choice": _spread_category,
     "market": _spread_category,
     "locale": _spread_category,

@@ -106,7 +106,7 @@ def _in_signs(text: str, ways: Ways) -> str:
 
 def _within_limits(number: Decimal, column: Column) -> Decimal | Wrong:
     if abs(number) >= LARGEST:
-        return Wrong("cell-too-large", {"limit": f"{LARGEST:,}"})
+        return Wrong("cell-too-large", {"limit": f"below {LARGEST:,}"})
     if column.least is not None and (number < column.least or (column.above_least and number == column.least)):
         return Wrong("cell-too-small", {"limit": f"{'above' if column.above_least else 'at least'} {column.least}"})
     if column.below is not None and number >= column.below:
@@ -124,6 +124,7 @@ def _read_whole(text: str, column: Column, signs: Any) -> int | Wrong:
 READERS: Mapping[KindName, Callable[[str, Column, Any], Any]] = {
     "id": _read_id,
     "model": _read_id,
+    "batch": _read_id,
     "text": _read_text,
     "path": _read_path,
     "choice": _read_choice,

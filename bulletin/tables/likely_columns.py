@@ -16,7 +16,7 @@ from bulletin.tables.ways import Ways
 
 LOOKED_AT = 50
 """Rows by which a column is judged."""
-ANY_TEXT: frozenset[KindName] = frozenset({"id", "text", "path", "model"})
+ANY_TEXT: frozenset[KindName] = frozenset({"id", "text", "path", "model", "batch"})
 """Kinds that nearly every column fits: they choose from what no other kind has chosen."""
 
 

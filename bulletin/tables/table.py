@@ -5,7 +5,7 @@ How each kind of column stands in `Table.frame` (every column of the layout is t
 | kind | dtype | empty |
 | --- | --- | --- |
 | id, text, path | `str` | `""` |
-| choice, market, locale, currency, model | `category` of str; of a choice, all its choices (and `""` if optional) | `""` |
+| choice, market, locale, currency, model, batch | `category` of str; of a choice, all its choices (and `""` if optional) | `""` |
 | day | `datetime64[s]` at midnight | `NaT` |
 | moment | `datetime64[us]`, UTC without saying so; and a column `day`, the day in the maker's zone, `datetime64[s]` | |
 | whole | `int64`; optional without a meaning when empty: `Int64` | `pd.NA` |

@@ -42,7 +42,7 @@ BY_KIND = {
     "money": NUMBERS + LARGE + [("1.001", "amount-not-in-minor-units")],
     "whole": [(text, "cell-not-whole") for text, _ in NUMBERS] + [("1.5", "cell-not-whole"), *LARGE],
 }
-BY_KIND["model"] = BY_KIND["id"]
+BY_KIND["model"] = BY_KIND["batch"] = BY_KIND["id"]
 
 
 def cell_damages(name: str) -> list[Damage]:

@@ -7,7 +7,6 @@ from functools import cached_property
 from typing import TYPE_CHECKING
 
 import numpy as np
-import pandas as pd
 from numpy.typing import NDArray
 
 from bulletin.facts.counting.day_counts import DayCounts
@@ -15,7 +14,7 @@ from bulletin.facts.counting.keys import Integers
 from bulletin.facts.counting.models import models_of
 from bulletin.facts.counting.order_rows import STATUSES, OrderRows
 from bulletin.tables.blocks import blocks
-from bulletin.tables.categories import Numbers, codes_among, narrowest, used
+from bulletin.tables.categories import Numbers, codes_among, used
 
 if TYPE_CHECKING:
     from bulletin.facts.scopes.day import Day
@@ -96,15 +95,15 @@ def by_model(day: Day) -> Cut:
 
 def by_market(day: Day) -> Cut:
     """A part for each market, sorted."""
-    column = day.table("orders").frame["market"]
-    markets = sorted(filter(None, used(column)))
-    return Cut(day.once(OrderRows), markets, codes_among(column, markets))
+    return _by(day, "market")
 
 
 def by_batch(day: Day) -> Cut:
     """A part for each batch, sorted; orders without one lie in none."""
-    codes, texts = pd.factorize(day.table("orders").frame["batch"])
-    batches = sorted(filter(None, texts))
-    numbers = {batch: number for number, batch in enumerate(batches)}
-    part = np.array([numbers.get(text, APART) for text in texts], narrowest(len(batches)))
-    return Cut(day.once(OrderRows), batches, part[codes])
+    return _by(day, "batch")
+
+
+def _by(day: Day, column: str) -> Cut:
+    cells = day.table("orders").frame[column]
+    names = sorted(filter(None, used(cells)))
+    return Cut(day.once(OrderRows), names, codes_among(cells, names))

@@ -145,6 +145,10 @@ class RowColumns(Mapping[str, Callable[[], "Found | Gap"]]):
         """The fact of one column."""
         return partial(self.row.tell, self.row.sheet.columns[name], self.basis)
 
+    def __contains__(self, name: object) -> bool:
+        """Whether the layout has such a column."""
+        return name in self.row.sheet.columns
+
     def __iter__(self) -> Iterator[str]:
         """The columns in the order of the layout."""
         return iter(self.row.sheet.columns)

@@ -21,7 +21,7 @@ from dataclasses import dataclass
 from datetime import date
 from functools import cache, cached_property
 from types import MappingProxyType
-from typing import Any, ClassVar, Literal
+from typing import Any, ClassVar, Literal, NamedTuple
 
 import numpy as np
 from numpy.typing import NDArray
@@ -38,8 +38,7 @@ def no_rows() -> Records:
     return {}
 
 
-@dataclass(frozen=True, slots=True)
-class Found:
+class Found(NamedTuple):
     """What a fact's method found: the exact value and how to find the records behind it, looked up only when asked for.
 
     `basis`, `unit` and `decimals` replace those of the decorator where they depend on the rows. `at_least` marks a count that
