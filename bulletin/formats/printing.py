@@ -9,7 +9,7 @@ import re
 from collections.abc import Mapping
 from dataclasses import dataclass, field, replace
 from datetime import date
-from decimal import Decimal
+from decimal import Decimal, localcontext
 from fractions import Fraction
 from functools import cache
 from typing import Any
@@ -213,7 +213,8 @@ class Format:
 
     def _apply(self, pattern: NumberPattern, value: Decimal, decimals: int) -> str:
         fitted = with_decimals(pattern.pattern, decimals)
-        return str(fitted.apply(value, self.babel, group_separator=self._is_grouped(value)))
+        with localcontext(prec=1000):
+            return str(fitted.apply(value, self.babel, group_separator=self._is_grouped(value)))
 
     def _is_grouped(self, value: Decimal) -> bool:
         return abs(value) >= 10_000 or groups_four_digits(self.babel)

@@ -50,6 +50,11 @@ def test_four_digits_are_grouped_where_the_locale_groups_them(locale: str, expec
     assert expected == style(locale).number(1300)
 
 
+def test_a_number_longer_than_decimals_of_python_usually_are_prints_whole() -> None:
+    """Thirty digits and more, as a need behind a scrap of almost one has them, print to the last one."""
+    assert "1" + ",000" * 12 + ".5" == style("en").number(Decimal("1" + "000" * 12 + ".5"), 1)
+
+
 @pytest.mark.parametrize(
     ("locale", "same_month", "two_months", "two_years"),
     [
