@@ -20,6 +20,8 @@ SMALL = 12
 """The greatest number that is told in passing."""
 OPENING = 24
 """How far behind its head, in characters, a clause may name whom or what it is about ("Der Hund meiner Schwester ...")."""
+BEHIND = 12
+"""How far behind a figure, in characters, what it counts may be named ("three sausages")."""
 DATE_KINDS = frozenset({"date", "span"})
 
 
@@ -34,7 +36,9 @@ def in_passing(figure: Figure, text: str, language: Language, locale: str) -> bo
         return False
     clause = next(span for span in clauses(text, sentence, language) if span.holds(figure.start))
     told = text[clause.start : clause.end]
-    return (not is_date and _instructs(told, language)) or opens_about_else(told, language)
+    if opens_about_else(told, language):
+        return True
+    return not is_date and (_instructs(told, language) or is_about_else(text[figure.end : clause.end], language, BEHIND))
 
 
 def _instructs(clause: str, language: Language) -> bool:

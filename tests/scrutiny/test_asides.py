@@ -20,6 +20,7 @@ HELD = ("number-without-fact", "date-without-fact")
     [
         "My brother beat me at chess three times.",
         "My son is twelve.",
+        "We ate three cakes.",
         "The dog came home on Sunday.",
         "On Sunday, the dog came home.",
         "Turn the four screws.",
@@ -39,6 +40,8 @@ def test_figures_told_in_passing_pass(line: str) -> None:
     ("line", "expected"),
     [
         ("My son is thirteen.", "thirteen"),
+        ("We had three by the dog.", "three"),
+        ("We set three out at noon with tea.", "three"),
         ("Turn the thirteen screws.", "thirteen"),
         ("Expect two crates at your door.", "two"),
         ("My brother carried three looms.", "three"),
