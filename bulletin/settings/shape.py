@@ -89,7 +89,8 @@ def _exact_amount(given: Any) -> Any:
 
 Amount = Annotated[Decimal, BeforeValidator(_exact_amount)]
 Share = Annotated[Decimal, Field(gt=0, lt=1)]
-Days = Annotated[int, Field(ge=0)]
+Days = Annotated[int, Field(ge=0, le=3650)]
+"""Ten years of days are more than any maker means."""
 
 
 class Maker(Section):

@@ -80,6 +80,10 @@ def _section(annotation: Any) -> type[BaseModel] | None:
 def _expected(error: ErrorDetails) -> str:
     message = error["msg"].removeprefix("Value error, ")
     message = message.removeprefix("Input should be ").replace("'", '"')
+    if message == "an instance of Decimal":
+        return "a number with a point, above 0 and below 1, such as 0.8"
+    if message in ("a valid dictionary", "a valid mapping"):
+        return 'a table such as { en = "…" }'
     return {"a valid tuple": "a list", "a valid string": "text in quotation marks", "a valid integer": "a whole number"}.get(
         message, message.replace("a valid dictionary or instance of ", "a table like ").replace("a valid mapping", "a table")
     )

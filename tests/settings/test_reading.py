@@ -333,3 +333,17 @@ def test_frozen(tmp_path: Path) -> None:
 
     with pytest.raises(ValueError, match="frozen"):
         settings.maker.name = "Somebody"  # type: ignore[misc]
+
+
+@pytest.mark.parametrize(
+    ("good", "bad", "told"),
+    [
+        ("forecast_chance = 0.8", "forecast_chance = 99", "a number with a point, above 0 and below 1, such as 0.8"),
+        ("stale_after_days = 3", "stale_after_days = 99999999999", "less than or equal to 3650"),
+    ],
+)
+def test_checks_that_nobody_means(good: str, bad: str, told: str, tmp_path: Path) -> None:
+    """A chance above one and a limit of centuries would switch a check off: both are refused in words of the file."""
+    _, problems = read(tmp_path, DESIGN.replace(good, bad))
+
+    assert [problem.details["expected"] for problem in problems] == [told]
