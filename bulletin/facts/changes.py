@@ -20,12 +20,12 @@ from bulletin.facts.scopes.family import Found, Gap, Records, fact
 from bulletin.facts.scopes.items import Item, Items
 from bulletin.facts.statistics.limits import chance_of_no_more
 from bulletin.model import Basis
+from bulletin.tables.categories import are_any_of
 from bulletin.tables.integer_keys import among
 
 NO_BEGIN = Gap("the row gives neither from_serial nor from_date")
 NO_DEFECT = Gap("the row names no defect that is known on the day")
 UNTRACED = Gap("not known: tracing of the defect is not complete")
-NOTHING = np.empty(0, np.int64)
 TABLES = ("boxing", "defects", "affected")
 
 Chosen = NDArray[np.bool_]
@@ -116,7 +116,7 @@ class Change(Item):
 
     @cached_property
     def _units(self) -> ModelUnits:
-        return self.day.once(units_by_model).get(self.row["model"], NO_UNITS)
+        return self.day.once(UnitsByModel).of(self.row["model"])
 
     @cached_property
     def _is_with(self) -> Chosen:
@@ -155,28 +155,48 @@ class Change(Item):
         return self.day.table(table).frame.index.to_numpy(np.int64)[rows]
 
 
-class ModelUnits(NamedTuple):
-    """The units of a model that stand boxed: rows of boxing.csv by which they count, days, keys and ranks of their serials."""
+class ModelUnits:
+    """The units of a model that stand boxed, what is not asked for not worked out."""
 
-    rows: Integers
-    days: Integers
-    serials: Integers
-    ranks: Integers
+    def __init__(self, day: Day, model: str) -> None:
+        """The model may be one that nobody built."""
+        self._day = day
+        self._chosen = are_any_of(day.table("boxing").frame["model"], [model])[day.once(units_of).last]
+
+    @cached_property
+    def rows(self) -> Integers:
+        """The rows of boxing.csv by which they count."""
+        return self._day.once(units_of).first[self._chosen]
+
+    @cached_property
+    def days(self) -> Integers:
+        """The days on which they count."""
+        return self._day.once(units_of).day[self._chosen]
+
+    @cached_property
+    def serials(self) -> Integers:
+        """The keys of their serials."""
+        return self._day.once(serial_keys)["boxing"][self.rows]
+
+    @cached_property
+    def ranks(self) -> Integers:
+        """The turns of their serials."""
+        return self._day.once(SerialsInTurn).ranks[self.rows]
 
 
-NO_UNITS = ModelUnits(NOTHING, NOTHING, NOTHING, NOTHING)
+class UnitsByModel:
+    """Built with `day.once(UnitsByModel)`: changes of one model look at the same units."""
 
+    def __init__(self, day: Day) -> None:
+        """Begin with the day."""
+        self._day = day
+        self._found: dict[str, ModelUnits] = {}
 
-def units_by_model(day: Day) -> dict[str, ModelUnits]:
-    """The units of each model."""
-    units, model = day.once(units_of), day.table("boxing").frame["model"].cat
-    of, serials, ranks = model.codes.to_numpy()[units.last], day.once(serial_keys)["boxing"], day.once(SerialsInTurn).ranks
-    found = {}
-    for code, name in enumerate(model.categories):
-        chosen = of == code
-        rows = units.first[chosen]
-        found[str(name)] = ModelUnits(rows, units.day[chosen], serials[rows], ranks[rows])
-    return found
+    def of(self, model: str) -> ModelUnits:
+        """The units of a model."""
+        if model not in self._found:
+            self._found[model] = ModelUnits(self._day, model)
+        return self._found[model]
 
 
 class Changes(Items):

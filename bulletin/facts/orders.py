@@ -14,7 +14,7 @@ from bulletin.facts.counting.joins import order_keys
 from bulletin.facts.counting.keys import Integers
 from bulletin.facts.counting.medians import middle_two
 from bulletin.facts.counting.movements import Movements
-from bulletin.facts.counting.telling import telling_of
+from bulletin.facts.counting.telling import telling_of, told_late
 from bulletin.facts.scopes.calendar import day_number
 from bulletin.facts.scopes.day import Day
 from bulletin.facts.scopes.family import Found, Gap, Records, door, fact
@@ -96,9 +96,8 @@ class Orders(Movements):
         """
         if not self.day.has("told") and not self.day.table("orders").has("promised"):
             return Gap(f"needs {self.day.tables.file('told')} or the column promised, which the data folder lacks")
-        telling = self.day.once(telling_of)
-        rows = self._waiting[telling.latest[self._waiting] < np.datetime64(self.day.as_of)]
-        return Found(len(rows), lambda: self._with_told(rows, telling.latest_row))
+        rows = self._waiting[self.day.once(told_late)[self._waiting]]
+        return Found(len(rows), lambda: self._with_told(rows))
 
     @fact("order", tables=("told",))
     def retold(self) -> Found | Gap:
@@ -154,8 +153,8 @@ class Orders(Movements):
 
         return Found(self.cut.count(self.part, *statuses), rows)
 
-    def _with_told(self, rows: Integers, told_row: Integers) -> Records:
-        told = told_row[rows]
+    def _with_told(self, rows: Integers) -> Records:
+        told = self.day.once(telling_of).latest_row[rows]
         return self._told(rows, np.unique(told[told >= 0]))
 
     def _with_all_told(self, rows: Integers) -> Records:

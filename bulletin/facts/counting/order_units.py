@@ -16,6 +16,7 @@ from bulletin.facts.counting.joins import order_count, order_keys, serial_count,
 from bulletin.facts.counting.keys import Integers
 from bulletin.facts.counting.models import models_of
 from bulletin.facts.counting.units import units_of
+from bulletin.tables.blocks import blocks
 from bulletin.tables.categories import are_any_of, codes_among
 from bulletin.tables.integer_keys import NONE
 from bulletin.tables.standing import FOR_ORDERS
@@ -36,9 +37,12 @@ def order_units(day: Day) -> Integers:
 
 def _by_serial(day: Day) -> Integers:
     last, keys = day.once(units_of).last, day.once(serial_keys)
+    serial = keys["boxing"]
     # The last entry answers for rows that name no serial.
     unit = np.full(day.once(serial_count) + 1, NONE, np.int32)
-    unit[keys["boxing"][last]] = np.arange(len(last))
+    for block in blocks(len(last)):
+        rows = last[block]
+        unit[serial[rows]] = np.arange(block.start, block.start + len(rows))
     return unit[keys["orders"]]
 
 

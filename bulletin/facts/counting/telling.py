@@ -16,7 +16,8 @@ from numpy.typing import NDArray
 
 from bulletin.facts.counting.joins import order_count, order_keys
 from bulletin.facts.counting.keys import Integers
-from bulletin.tables.integer_keys import NONE, among
+from bulletin.tables.blocks import blocks
+from bulletin.tables.integer_keys import NONE, Rows, among
 
 if TYPE_CHECKING:
     from bulletin.facts.scopes.day import Day
@@ -38,17 +39,24 @@ class Telling:
     @cached_property
     def first(self) -> Dates:
         """The date told first."""
-        return self._dates(self._row_of(self._dated[::-1]))
+        return self._dates(self._by_order(self._dated[::-1]), slice(None))
 
     @cached_property
     def latest(self) -> Dates:
         """The date told last."""
-        return self._dates(self.latest_row)
+        return self._dates(self._latest, slice(None))
 
     @cached_property
     def latest_row(self) -> Integers:
         """The row that told it."""
-        return self._row_of(self._dated)
+        return self._latest[self._day.once(order_keys)["orders"]]
+
+    def late(self) -> NDArray[np.bool_]:
+        """Which orders were last told a date before the as-of date."""
+        today, late = np.datetime64(self._day.as_of), np.empty(len(self._promised), np.bool_)
+        for block in blocks(len(late)):
+            late[block] = self._dates(self._latest, block) < today
+        return late
 
     def anew(self, orders: Integers) -> NDArray[np.bool_]:
         """Which of some orders, given by their rows in orders.csv, were told more than once."""
@@ -74,21 +82,23 @@ class Telling:
         in_time = np.argsort(self._day.table("told").frame["told"].to_numpy(), kind="stable")
         return in_time[~np.isnat(self._due[in_time])]
 
-    def _row_of(self, rows: Integers) -> Integers:
-        """For each order the last of these rows of told.csv that speaks of it."""
-        if not len(rows):
-            return np.full(len(self._promised), NONE, np.int32)
-        keys = self._day.once(order_keys)
-        row = np.full(self._day.once(order_count), NONE, np.int32)
-        row[keys["told"][rows]] = rows
-        return row[keys["orders"]]
+    @cached_property
+    def _latest(self) -> Rows:
+        return self._by_order(self._dated)
 
-    def _dates(self, rows: Integers) -> Dates:
-        told = np.flatnonzero(rows != NONE)
-        if not len(told):
-            return self._promised
-        dates = self._promised.copy()
-        dates[told] = self._due[rows[told]]
+    def _by_order(self, rows: Integers) -> Rows:
+        """By key of an order the last of these rows of told.csv that speaks of it."""
+        found = np.full(self._day.once(order_count), NONE, np.int32)
+        if len(rows):
+            found[self._day.once(order_keys)["told"][rows]] = rows
+        return found
+
+    def _dates(self, by_order: Rows, orders: slice) -> Dates:
+        """The dates that rows of told.csv tell of some orders; what orders.csv has where there is none."""
+        rows = by_order[self._day.once(order_keys)["orders"][orders]]
+        dates, told = self._promised[orders].copy(), np.flatnonzero(rows != NONE)
+        if len(told):
+            dates[told] = self._due[rows[told]]
         return dates
 
     @cached_property
@@ -104,3 +114,8 @@ class Telling:
 def telling_of(day: Day) -> Telling:
     """What each order was told up to the as-of date."""
     return Telling(day)
+
+
+def told_late(day: Day) -> NDArray[np.bool_]:
+    """Which orders were last told a date before the as-of date, one entry a row of orders.csv."""
+    return day.once(telling_of).late()
