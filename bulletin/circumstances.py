@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
-from datetime import date, datetime, timedelta
+from datetime import timedelta
 from pathlib import Path
 
 from bulletin.draft.expressions import parse_key
@@ -14,6 +14,7 @@ from bulletin.facts.notices import notices_due
 from bulletin.model import Concern, Draft, Fact, Issued, Mention, Problem, Window
 from bulletin.record.history import last_before, read_record
 from bulletin.record.mentions import read_mentions
+from bulletin.record.promises import published_on
 from bulletin.scrutiny.case import Run
 from bulletin.scrutiny.hearing import REMEMBERED
 from bulletin.scrutiny.retelling import corrected
@@ -45,7 +46,7 @@ def corrected_figures(workshop: Workshop, last: Issued | None, mentions: Iterabl
     if last is None:
         return
     book, _ = book_of(workshop, last.as_of)
-    over = last.as_of < published_on(workshop, last)
+    over = last.as_of < published_on(last, workshop.settings.maker.zone)
     told = {mention.key: mention for mention in mentions if mention.number == last.number}
     for key in sorted(told):
         fact = book.find(parse_key(key))
@@ -57,11 +58,6 @@ def correction(fact: Fact, mention: Mention) -> Concern:
     """What readers must hear of a figure that was corrected: the recorded one, by its own name."""
     key, told = f"last.{fact.key}", f"{fact.key}, as it was told of {mention.as_of}, was corrected since"
     return Concern("corrected figure", key, told, (key,), offer=f"{{{{ last.{fact.spelling} }}}}")
-
-
-def published_on(workshop: Workshop, issued: Issued) -> date:
-    """The day on which a bulletin went out, in the maker's zone."""
-    return datetime.fromisoformat(issued.published).astimezone(workshop.settings.maker.zone).date()
 
 
 def original_of(workshop: Workshop, draft: Draft) -> Draft | None:

@@ -264,6 +264,7 @@ def record(
     from bulletin.model import Place, Problem
     from bulletin.record.history import read_record
     from bulletin.record.history import verify as verify_record
+    from bulletin.record.promises import read_pledges
     from bulletin.report.recorded import record_json, record_text
     from bulletin.workshop import LEDGER
 
@@ -272,14 +273,15 @@ def record(
         refuse([Problem("record-missing", "error", Place(str(path)))])
     altered = verify_record(path) if verify else []
     issued, problems = ((), []) if altered else read_record(path)
-    refuse(problems)
+    promised, lost = ({}, []) if altered or problems else read_pledges(path)
+    refuse([*problems, *lost])
     say(altered)
     if altered:
         raise typer.Exit(1)
     if as_json:
-        show(record_json(issued))
+        show(record_json(issued, promised))
     else:
-        typer.echo(record_text(issued))
+        typer.echo(record_text(issued, promised))
         if issued and verify:
             typer.echo(f"All {len(issued)} are as they were issued.")
 

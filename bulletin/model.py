@@ -606,6 +606,23 @@ class Addressee(NamedTuple):
 
 
 @dataclass(frozen=True, slots=True)
+class Promised:
+    """A promise that a bulletin on record made: a commitment, or a forecast with a date.
+
+    `promise` is its name (`NAME.1`), `made` the day the bulletin went out, `as_of` that of its facts, `due` the day by which it
+    is to be kept. `said` are the facts it was made of: their paths, and what they came to.
+    """
+
+    promise: str
+    made: date
+    as_of: date
+    text: str
+    due: date
+    basis: Basis
+    said: tuple[tuple[Path, Value], ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
 class Issued:
     """A bulletin that went out, as the record keeps it: never changed again."""
 

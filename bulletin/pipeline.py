@@ -66,7 +66,7 @@ def check(workshop: Workshop, name: str, clock: Clock, *, issuing: bool = False)
         draft, faults = read_draft(file)
         problems += [fault for fault in faults if draft is None or fault.level == "error"]
         if draft is not None:
-            book, damaged = book_of(workshop, clock.day(workshop, draft))
+            book, damaged = book_of(workshop, clock.day(workshop, draft), draft.name)
             run, lost = run_of(workshop, draft, book, clock, issuing=issuing)
             problems += damaged + lost
             verdicts.append(judge(draft, book, run, faults))
@@ -105,7 +105,7 @@ def on_record(workshop: Workshop, name: str) -> list[Problem]:
 
 def let_through(workshop: Workshop, verdict: Verdict, clock: Clock) -> Bulletin | None:
     """A bulletin of a draft that passed the gate, None of one that did not."""
-    book, _ = book_of(workshop, verdict.as_of)
+    book, _ = book_of(workshop, verdict.as_of, verdict.draft.name)
     weeks = boxed_by_week(book)
     read = workshop.tables_read
     return pass_gate(verdict, clock.published, workshop.maker, workshop.names, boxed_by_week=weeks, tables=read)
@@ -160,8 +160,9 @@ def issue(
     delivery, problems = spread(built, out)
     if delivery is None:
         return built, None, problems
-    book, _ = book_of(workshop, built.bulletins[0].as_of)
-    entry = entry_of(book, built.bulletins, built.documents, sources_of(workshop), states_of(book), corrects)
+    book, _ = book_of(workshop, built.bulletins[0].as_of, built.bulletins[0].draft.name)
+    chance = workshop.settings.checks.forecast_chance
+    entry = entry_of(book, built.bulletins, built.documents, sources_of(workshop), states_of(book), corrects, least_chance=chance)
     number, problems = add(workshop.ledger, entry)
     if number is None:
         delivery.discard()

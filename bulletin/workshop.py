@@ -15,8 +15,9 @@ from bulletin.facts.names import names_of
 from bulletin.facts.order_lines import order_lines
 from bulletin.facts.private import private_of
 from bulletin.facts.scopes.day import Day
-from bulletin.model import Absent, Draft, Fact, Maker, Names, OrderLine, Place, Private, Problem, TableRead
+from bulletin.model import Absent, Draft, Fact, Issued, Maker, Names, OrderLine, Place, Private, Problem, TableRead
 from bulletin.record.history import last_before, read_facts, read_record
+from bulletin.record.promises import read_promises
 from bulletin.settings import Settings, read_settings
 from bulletin.tables.as_of import as_of
 from bulletin.tables.reading import read_tables
@@ -35,7 +36,7 @@ class Workshop:
     settings: Settings
     tables: Tables
     names: Names
-    books: dict[date, tuple[Book, list[Problem]]] = field(default_factory=dict, repr=False, compare=False)
+    books: dict[tuple[date, str], tuple[Book, list[Problem]]] = field(default_factory=dict, repr=False, compare=False)
 
     @property
     def maker(self) -> Maker:
@@ -87,22 +88,35 @@ def open_workshop(folder: Path, ledger: Path | None = None) -> tuple[Workshop | 
     return Workshop(folder, ledger or folder / LEDGER, settings, tables, names_of(tables, settings)), problems
 
 
-def book_of(workshop: Workshop, day: date) -> tuple[Book, list[Problem]]:
-    """The facts of a day, one book for whoever asks; `last.` are those of the bulletin recorded before it."""
-    if day not in workshop.books:
-        workshop.books[day] = open_book(workshop, day)
-    return workshop.books[day]
+def book_of(workshop: Workshop, day: date, draft: str = "") -> tuple[Book, list[Problem]]:
+    """The facts of a day, one book for whoever asks; `last.` are those of the bulletin recorded before it.
+
+    Where a draft is asked for by its name, they are those on which it was or will be judged: without what it promised itself.
+    """
+    key = (day, draft)
+    if key not in workshop.books:
+        issued, problems = read_record(workshop.ledger)
+        others = tuple(one for one in issued if one.name != draft)
+        if draft and others == issued:
+            return book_of(workshop, day)
+        book, faults = open_book(workshop, day, issued, others)
+        workshop.books[key] = book, [*problems, *faults]
+    return workshop.books[key]
 
 
-def open_book(workshop: Workshop, day: date) -> tuple[Book, list[Problem]]:
-    """A new book of a day."""
-    issued, problems = read_record(workshop.ledger)
+def open_book(
+    workshop: Workshop, day: date, issued: tuple[Issued, ...], promising: tuple[Issued, ...]
+) -> tuple[Book, list[Problem]]:
+    """A new book of a day, beside what was issued, some of which promised what counts."""
+    problems: list[Problem] = []
     last = last_before(issued, day)
     facts: dict[str, Fact] = {}
     if last is not None:
         facts, faults = read_facts(workshop.ledger, last.number)
         problems = [*problems, *faults]
-    return Book(Day(day, as_of(workshop.tables, day), workshop.settings, facts)), problems
+    promised, faults = read_promises(workshop.ledger, promising, day, workshop.settings.maker.zone)
+    problems = [*problems, *faults]
+    return Book(Day(day, as_of(workshop.tables, day), workshop.settings, facts, promised)), problems
 
 
 def named_facts(book: Book, keys: list[str]) -> tuple[list[Fact | Absent], list[Problem]]:

@@ -460,6 +460,27 @@ def test_an_open_safety_defect_comes_before_anything_pleasant(folder: Path) -> N
     assert "credit" not in result.stdout
 
 
+def test_promises_of_an_issued_draft_are_kept_count_of(folder: Path) -> None:
+    """A window in an issued draft is a promise from that day on, its own draft apart, and what came decides it."""
+    head = LETTER.replace("2026-03-27", "2026-03-06").replace("Week 13", "Week 10").split("\n\n")[0]
+    spring = head + "\n\nWe expect to box {{ forecast.month | units }} this month.\n"
+    write(folder, spring, "spring.en.md")
+    day = ("--published", "2026-03-06T16:00:00+01:00")
+    issued = run("issue", "spring", "--data", folder, *day)
+    key = 'promises["spring.1"].state'
+    states = [
+        json.loads(run("facts", key, "--data", folder, "--as-of", as_of, "--json").stdout)["facts"][key]["value"]
+        for as_of in ("2026-03-06", "2026-03-27")
+    ]
+    shown = json.loads(run("record", "--data", folder, "--json").stdout)["bulletins"][0]["promises"]
+
+    assert issued.exit_code == 0, issued.output
+    assert ["open", "kept"] == states
+    assert [("spring.1", "2026-03-31", "forecast")] == [(one["promise"], one["due"], one["basis"]) for one in shown]
+    assert "We expect to box 195–221 looms this month." in run("record", "--data", folder).stdout
+    assert run("facts", key, "--data", folder, "--as-of", "2026-03-05").exit_code == 2
+
+
 def test_backtest(folder: Path) -> None:
     """Past windows are held against what came, as a table and as data."""
     told = run("backtest", "--data", folder, "--as-of", "2026-03-27")

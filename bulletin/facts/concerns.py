@@ -10,7 +10,7 @@ from collections.abc import Iterator
 
 from bulletin.facts.book import Book
 from bulletin.facts.defects import OPEN
-from bulletin.facts.promises import standing_of
+from bulletin.facts.pledges.standing import promises_of
 from bulletin.model import Absent, Concern, Fact, Money, Step
 
 
@@ -33,13 +33,11 @@ def safety_defects(book: Book) -> Iterator[Concern]:
 
 def overdue_promises(book: Book) -> Iterator[Concern]:
     """Promises past their day that are neither done nor withdrawn."""
-    if book.day.lacks(("promises",)):
-        return
-    standing, frame = book.day.once(standing_of), book.day.table("promises").frame
-    for promise in frame["promise"][(standing.state == "late") & ~standing.done]:
-        due = _fact(book, "promises", str(promise), "due")
-        told = f"the promise {promise} is overdue"
-        yield Concern("overdue promise", str(promise), told, item_key=_item(due), offer=_printed(due))
+    for promise, standing in book.day.once(promises_of).items():
+        if standing.is_open and standing.state == "late" and standing.counts:
+            due = _fact(book, "promises", promise, "due")
+            told = f"the promise {promise} is overdue"
+            yield Concern("overdue promise", promise, told, item_key=_item(due), offer=_printed(due))
 
 
 def moved_windows(book: Book) -> Iterator[Concern]:

@@ -17,7 +17,7 @@ from typing import Any
 from bulletin.draft.expressions import parse_key
 from bulletin.facts.book import facts_of
 from bulletin.facts.scopes.day import Day
-from bulletin.model import Absent, Fact, Value
+from bulletin.model import Absent, Fact, Promised, Value
 from bulletin.settings import read_settings
 from bulletin.tables.as_of import as_of as tables_as_of
 from bulletin.tables.reading import read_tables
@@ -97,7 +97,9 @@ REQUIRED = {
 """The columns that a file must have even where it has no row."""
 
 
-def day_of(as_of: str, settings: str = "", maker: str = "", **tables: list[Row]) -> Day:
+def day_of(
+    as_of: str, settings: str = "", maker: str = "", promised: tuple[Promised, ...] = (), **tables: list[Row]
+) -> Day:
     """A maker's tables as they stood on a day; raises where the reader finds an error in them. Its folder goes with it."""
     folder = folder_of(settings, maker, **tables)
     read, problems = read_settings(folder)
@@ -107,7 +109,7 @@ def day_of(as_of: str, settings: str = "", maker: str = "", **tables: list[Row])
     errors = [problem for problem in [*problems, *found] if problem.level == "error"]
     if errors:
         raise ValueError(errors)
-    day = Day(date.fromisoformat(as_of), tables_as_of(held, date.fromisoformat(as_of)), read)
+    day = Day(date.fromisoformat(as_of), tables_as_of(held, date.fromisoformat(as_of)), read, promised=promised)
     weakref.finalize(day, shutil.rmtree, folder, ignore_errors=True)
     return day
 

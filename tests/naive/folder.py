@@ -138,6 +138,7 @@ class Maker:
         rows = self.rows("orders") or []
         self.match(rows)
         for row in rows:
+            row["written"] = row["status"]
             row["status"] = self.status(row)
         return rows
 

@@ -15,6 +15,7 @@ from bulletin.values import to_json
 from bulletin.workshop import book_of, open_workshop
 from tests import naive
 from tests.naive.folders import random_folder
+from tests.naive.ledgers import random_ledger
 
 DEMO = Path(__file__).parents[2] / "data" / "demo"
 FAMILIES = (
@@ -71,6 +72,17 @@ def test_every_fact_of_a_random_maker_is_what_its_rows_say(seed: int, tmp_path: 
     days = (date(2026, 2, 28), date(2025, 10, 26))
 
     assert [disagreements(tmp_path, day) for day in days] == [{}, {}]
+
+
+@pytest.mark.parametrize("seed", range(30))
+def test_what_bulletins_promised_is_what_came(seed: int, tmp_path: Path) -> None:
+    """Promises of a random record are counted as line by line, soon after they were made and when all are due."""
+    random_folder(seed, tmp_path)
+    random_ledger(seed, tmp_path)
+    days = (date(2025, 10, 26), date(2026, 1, 20), date(2026, 4, 29))
+    wrong = [key for day in days for key in disagreements(tmp_path, day) if key.startswith("promises.")]
+
+    assert wrong == []
 
 
 @pytest.mark.long

@@ -10,7 +10,7 @@ from types import MappingProxyType
 from typing import Any, TypeVar
 
 from bulletin.facts.scopes.calendar import Calendar
-from bulletin.model import Fact
+from bulletin.model import Fact, Promised
 from bulletin.settings import Settings
 from bulletin.tables.table import Table, Tables
 
@@ -24,12 +24,15 @@ UNTOLD: Mapping[str, str] = MappingProxyType(
 
 @dataclass(frozen=True, eq=False)
 class Day:
-    """One day of a maker. `tables` are already as of that day; `last` are the facts of the bulletin recorded before it."""
+    """One day of a maker. `tables` are already as of that day; `last` are the facts of the bulletin recorded before it,
+    `promised` the promises that bulletins recorded before it made.
+    """
 
     as_of: date
     tables: Tables
     settings: Settings
     last: Mapping[str, Fact] = field(default_factory=dict)
+    promised: tuple[Promised, ...] = ()
     _built: dict[Callable[[Day], Any], Any] = field(default_factory=dict, repr=False)
     _lacking: dict[tuple[str, ...], str] = field(default_factory=dict, repr=False)
 

@@ -1,0 +1,1 @@
+"""What bulletins on record promised, held against what came."""
