@@ -445,11 +445,31 @@ class TableRead:
 
 
 @dataclass(frozen=True, slots=True)
+class OutputWeek:
+    """A completed week of the line: its first day, the units a working day, and whether they lie outside the limits."""
+
+    first: date
+    rate: Fraction
+    outside: bool
+
+
+@dataclass(frozen=True, slots=True)
+class Output:
+    """The individuals chart of the line, oldest week first, in units a working day; `low` may lie below zero."""
+
+    weeks: tuple[OutputWeek, ...]
+    low: Fraction
+    centre: Fraction
+    high: Fraction
+
+
+@dataclass(frozen=True, slots=True)
 class Bulletin:
     """A draft that passed the gate, with all that documents are made of; what it found is at most a warning.
 
     `published` knows its offset. `boxed_by_week` are the facts `boxed.between(first, last)` of the last weeks, oldest first.
-    `tables` are those that its facts come from, sorted by file.
+    `tables` are those that its facts come from, sorted by file. `output` and `changed` (units affected a hundred, without
+    and with each change that has both) are what the evidence draws.
     """
 
     verdict: Passed
@@ -458,6 +478,8 @@ class Bulletin:
     names: Names
     boxed_by_week: tuple[Fact, ...] = ()
     tables: tuple[TableRead, ...] = ()
+    output: Output | None = None
+    changed: tuple[tuple[Fact, Fact], ...] = ()
 
     def __post_init__(self) -> None:
         """Refuse a verdict that blocks: whoever comes here with one went around the gate, which is a bug."""
@@ -537,10 +559,10 @@ class OrderLine:
     """Where one unit of an order stands: what support pastes, before it is put into words.
 
     `status` is as in orders.csv, or `held` or `refund` for waiting orders outside the queue. `place` counts from 1 within
-    the queue of the model. `unforeseen` says why an order in the queue has no window: the history is too short, or it lies further
-    off than the forecast and the parts on order reach. `reopened` is the day its box was opened last, `held_up` are the parts it
-    waits for, `credit` is what the line has earned by waiting so far, used or not, `hazards` are the open safety defects of the
-    unit. `hold`, `refund` and `store_credit` are those of the whole order, the same on each of its lines.
+    the queue of the model. `unforeseen` says why an order in the queue has no window: the history is too short, or it lies
+    further off than the forecast and the parts on order reach. `reopened` is the day its box was opened last, `held_up` are the
+    parts it waits for, `credit` is what the line has earned by waiting so far, used or not, `hazards` are the open safety
+    defects of the unit. `hold`, `refund` and `store_credit` are those of the whole order, the same on each of its lines.
     """
 
     order: str

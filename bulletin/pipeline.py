@@ -18,6 +18,7 @@ from bulletin.draft.expressions import parse_key
 from bulletin.draft.reading import read_draft
 from bulletin.facts.book import Book
 from bulletin.facts.order_lines import all_order_lines
+from bulletin.facts.output import changed_rates, output_of
 from bulletin.late_orders import press_notices
 from bulletin.model import Bulletin, Document, Fact, Place, Problem, Verdict
 from bulletin.record.digests import of_bytes
@@ -108,7 +109,16 @@ def let_through(workshop: Workshop, verdict: Verdict, clock: Clock) -> Bulletin 
     book, _ = book_of(workshop, verdict.as_of, verdict.draft.name)
     weeks = boxed_by_week(book)
     read = workshop.tables_read
-    return pass_gate(verdict, clock.published, workshop.maker, workshop.names, boxed_by_week=weeks, tables=read)
+    return pass_gate(
+        verdict,
+        clock.published,
+        workshop.maker,
+        workshop.names,
+        boxed_by_week=weeks,
+        tables=read,
+        output=output_of(book.day),
+        changed=changed_rates(book),
+    )
 
 
 def boxed_by_week(book: Book) -> tuple[Fact, ...]:

@@ -12,11 +12,13 @@ from typing import TYPE_CHECKING, Any
 from markupsafe import Markup
 
 from bulletin.documents.evidence_rows import anchor_of, listed_rows
+from bulletin.documents.line_chart import HEIGHT, WIDTH, compared, line_chart
 from bulletin.documents.marks import data, mark_words, moment
 from bulletin.documents.pages import page, style, style_digest
 from bulletin.documents.plain import plain_line
 from bulletin.documents.reader import Reader
 from bulletin.documents.statements import LANGUAGE, passages, statements
+from bulletin.formats.exact import machine_number
 from bulletin.model import Document
 from bulletin.values import to_json
 
@@ -26,7 +28,7 @@ if TYPE_CHECKING:
     from bulletin.documents.evidence_rows import ListedRow
     from bulletin.documents.letter import Letter
     from bulletin.documents.statements import Statement, Support
-    from bulletin.model import Attestation, Bulletin, Problem, Waived
+    from bulletin.model import Attestation, Bulletin, Output, Problem, Waived
 
 RUNS_SHOWN = 16
 NOT_KNOWN = (
@@ -78,6 +80,12 @@ def as_html(letter: Letter) -> str:
         number=lambda count: data(reader.format.number(count), str(count)),
         words=lambda text: mark_words(text, reader),
         raw=lambda text: data(text, text),
+        decimal=lambda rate: data(reader.format.number(rate, 1), machine_number(rate)),
+        output=bulletin.output,
+        chart=line_chart(bulletin.output) if bulletin.output else None,
+        changed=compared(bulletin.changed),
+        width=WIDTH,
+        height=HEIGHT,
         day=lambda day: moment(reader.format.day(day), day.isoformat()),
     )
 
@@ -146,6 +154,8 @@ def as_json(letter: Letter) -> dict[str, Any]:
             for table in bulletin.tables
             for line, cells in table.left_out
         ],
+        "output": _output_json(bulletin.output) if bulletin.output else None,
+        "changed": [{fact.key: to_json(fact.value) for fact in pair} for pair in bulletin.changed],
         "cautions": cautions(bulletin),
         "not_known": list(NOT_KNOWN),
         "digests": {"draft": digest_of(bulletin), **{table.file: table.digest for table in bulletin.tables}},
@@ -204,3 +214,13 @@ def _waived_json(waived: Waived) -> dict[str, Any]:
 
 def _attested_json(line: Attestation) -> dict[str, Any]:
     return {"text": line.text, "who": line.who, "until": line.until.isoformat() if line.until else None}
+
+
+def _output_json(output: Output) -> dict[str, Any]:
+    """The individuals chart, in units a working day."""
+    return {
+        "low": to_json(output.low),
+        "centre": to_json(output.centre),
+        "high": to_json(output.high),
+        "weeks": [[week.first.isoformat(), to_json(week.rate), week.outside] for week in output.weeks],
+    }

@@ -9,7 +9,7 @@ from bulletin.model import Bulletin, Passed
 if TYPE_CHECKING:
     from datetime import datetime
 
-    from bulletin.model import Fact, Maker, Names, TableRead, Verdict
+    from bulletin.model import Fact, Maker, Names, Output, TableRead, Verdict
 
 
 def pass_gate(
@@ -20,11 +20,14 @@ def pass_gate(
     *,
     boxed_by_week: tuple[Fact, ...] = (),
     tables: tuple[TableRead, ...] = (),
+    output: Output | None = None,
+    changed: tuple[tuple[Fact, Fact], ...] = (),
 ) -> Bulletin | None:
     """Make a bulletin of a draft whose findings are warnings at most; None where anything blocks.
 
-    `boxed_by_week` are the counts the chart shows, oldest first; `tables` are what its facts come from, for the evidence.
+    `boxed_by_week` are the counts the chart shows, oldest first; `tables` are what its facts come from, `output` and
+    `changed` what the evidence draws.
     """
     if verdict.blocked:
         return None
-    return Bulletin(Passed(verdict), published, maker, names, boxed_by_week, tables)
+    return Bulletin(Passed(verdict), published, maker, names, boxed_by_week, tables, output, changed)

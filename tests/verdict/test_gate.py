@@ -3,11 +3,12 @@
 from __future__ import annotations
 
 from datetime import UTC, datetime
+from fractions import Fraction
 from pathlib import Path
 
 import pytest
 
-from bulletin.model import Bulletin, Maker, Names, Passed, TableRead
+from bulletin.model import Bulletin, Maker, Names, Output, Passed, TableRead
 from bulletin.verdict.gate import pass_gate
 from tests.rules.builders import judged
 
@@ -30,11 +31,14 @@ def test_the_gate_adds_who_speaks_and_what_the_evidence_shows() -> None:
     weeks = tuple(each.facts[0] for each in judged("{{ boxed.week }} {{ boxed.last_week }}").judged)
     tables = (TableRead("orders.csv", "a1"),)
     verdict = judged("Good day.")
-    bulletin = pass_gate(verdict, NOW, MAKER, names, boxed_by_week=weeks, tables=tables)
+    output = Output((), Fraction(0), Fraction(1), Fraction(2))
+    bulletin = pass_gate(
+        verdict, NOW, MAKER, names, boxed_by_week=weeks, tables=tables, output=output, changed=((weeks[0], weeks[1]),)
+    )
 
     assert bulletin is not None
     assert (MAKER, names, weeks) == (bulletin.maker, bulletin.names, bulletin.boxed_by_week)
-    assert tables == bulletin.tables
+    assert (tables, output, ((weeks[0], weeks[1]),)) == (bulletin.tables, bulletin.output, bulletin.changed)
 
 
 def test_a_bulletin_without_evidence_has_none() -> None:
@@ -42,7 +46,7 @@ def test_a_bulletin_without_evidence_has_none() -> None:
     bulletin = pass_gate(judged("Good day."), NOW, MAKER, Names())
 
     assert bulletin is not None
-    assert ((), ()) == (bulletin.boxed_by_week, bulletin.tables)
+    assert ((), (), None, ()) == (bulletin.boxed_by_week, bulletin.tables, bulletin.output, bulletin.changed)
 
 
 def test_a_blocked_verdict_does_not() -> None:
