@@ -60,25 +60,27 @@ class Needs:
 
         A part of which nothing is needed is covered, whatever is reserved of it. Needs never fall as a demand grows.
         """
-        asked = list(parts)
-        above = self.structure.above(asked)
-        asked = [part for part in asked if part in self.grain]
+        asked = [part for part in parts if part in self.grain]
+        return self.reach_along(growth, asked, self.structure.above(asked))
+
+    def reach_along(self, growth: Growth, asked: list[str], names: list[str]) -> int:
+        """The same where only some names hand needs down to parts of the structure, each before what goes into it."""
 
         def load(step: int) -> float:
             """How much of the scarcest shelf is used up; above 1 just where it does not suffice."""
-            gross = self._gross(growth.at(step), above, growth.parts_of_unit)
+            gross = self._gross(growth.at(step), names, growth.parts_of_unit)
             return max((_share_used(gross[part], self._stock[part] * growth.parts_of_unit) for part in asked), default=0.0)
 
         return last_within(load, growth.steps)
 
     def _gross(self, demand: Demand, names: Iterable[str], parts_of_unit: int) -> dict[str, int]:
-        """Grains needed of each of these, which hold all that they go into, each before what goes into it."""
+        """Grains needed of each of these by each other, each before what goes into it."""
         gross: dict[str, int] = {}
         rest: dict[str, int] = {}
         for name in names:
             need = 0
             for parent, grains in self._grains[name]:
-                need += rest[parent] * grains
+                need += rest.get(parent, 0) * grains
             gross[name] = need
             shelf = self._stock[name] * parts_of_unit
             unmet = need - shelf if shelf > 0 else need
@@ -166,10 +168,22 @@ class Reach:
         """The last step at which a part is covered by its shelf; most parts cover all of them, which is told at one glance."""
         if part not in self._found:
             short = part in self._short
-            self._found[part] = self._needs.reach(self._growth, [part]) if short else self._growth.steps
+            self._found[part] = self._needs.reach_along(self._growth, [part], self.way(part)) if short else self._growth.steps
         return self._found[part]
+
+    def way(self, part: str) -> list[str]:
+        """A part and all above it that hand needs down to it: what is demanded, and made parts that are short themselves."""
+        return [name for name in self._needs.structure.above([part]) if name in self._handing_down or name == part]
+
+    @cached_property
+    def _handing_down(self) -> frozenset[str]:
+        return self._short.union(self._demand)
+
+    @cached_property
+    def _demand(self) -> Demand:
+        return self._growth.at(self._growth.steps)
 
     @cached_property
     def _short(self) -> frozenset[str]:
         """The parts that do not cover the whole demand."""
-        return self._needs.short(self._growth.at(self._growth.steps))
+        return self._needs.short(self._demand)

@@ -101,7 +101,7 @@ class QueueNeeds:
     def _opened(self, part: str, model: str) -> int:
         """The place from which on orders of a model need the part: some way down to it has no made part left on a shelf."""
         opened = {model: 0}
-        for name in self.materials.structure.above([part]):
+        for name in self._reach.way(part):
             ways = [
                 opened[parent] if parent == model else max(opened[parent], self._reach.of(parent))
                 for parent, _ in self.materials.structure.users.get(name, ())

@@ -5,7 +5,7 @@ Pure of tables but for the two functions at the end, which know the columns of s
 
 from __future__ import annotations
 
-from collections.abc import Collection, Iterable, Mapping
+from collections.abc import Collection, Iterable, Iterator, Mapping
 from dataclasses import dataclass, field
 from datetime import date
 from fractions import Fraction
@@ -69,9 +69,15 @@ class Structure:
         asked = tuple(parts)
         if asked not in self._above:
             marks = reduce(or_, (self._marks.get(part, 0) for part in asked), 0)
-            # Written out, the first bit stands last.
-            self._above[asked] = [name for name, bit in zip(self.order, reversed(f"{marks:b}"), strict=False) if bit == "1"]
+            self._above[asked] = list(self._marked(marks))
         return self._above[asked]
+
+    def _marked(self, marks: int) -> Iterator[str]:
+        """The names whose bits are set, in order."""
+        while marks:
+            lowest = marks & -marks
+            yield self.order[lowest.bit_length() - 1]
+            marks ^= lowest
 
     def below(self, parents: Iterable[str]) -> list[str]:
         """All that goes into these models or parts, at any level, each before what goes into it."""
