@@ -116,13 +116,14 @@ def test_a_further_level_changes_nothing(tmp_path: Path, seed: int) -> None:
 
 
 def with_kits(table: str, rows: list[Row]) -> list[Row]:
-    """Structures by way of a kit a model."""
+    """Structures by way of a kit a model, for the models that use anything on the day: an empty kit would be a part to buy."""
     models = ("Loom 4", "Loom 12", "Wheel")
     if table == "parts":
         return rows + [{"part": f"KIT {model}", "name": f"kit for {model}", "lead_days": ""} for model in models]
     if table != "structure":
         return rows
-    kits = {row["parent"]: f"KIT {row['parent']}" for row in rows if row["parent"] in models}
+    used = (row for row in rows if row["from"] <= DAY.isoformat() <= (row["until"] or "9999"))
+    kits = {row["parent"]: f"KIT {row['parent']}" for row in used if row["parent"] in models}
     plain = dict.fromkeys(rows[0], "") if rows else {}
     inner = [{**row, "parent": kits.get(row["parent"], row["parent"])} for row in rows]
     return inner + [{**plain, "parent": model, "component": kit, "quantity": "1"} for model, kit in kits.items()]
