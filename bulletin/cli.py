@@ -287,23 +287,36 @@ def record(
 
 
 @app.command()
-def backtest(data: Data = HERE, as_of: AsOf = None, published: Published = None, as_json: AsJson = False) -> None:
-    """Hold delivery windows as of each past week against what came: how often they held, and three plain ways beside them."""
+def backtest(
+    data: Data = HERE,
+    as_of: AsOf = None,
+    published: Published = None,
+    record: Record = None,
+    out: Annotated[Path | None, typer.Option("--out", metavar="DIR", help="Where a page with the chart is written.")] = None,
+    as_json: AsJson = False,
+) -> None:
+    """Hold delivery windows as of each past week, and those that bulletins told, against what came."""
+    from bulletin.delivery import lay_out
     from bulletin.facts.ahead.backtest import backtest_of
     from bulletin.facts.scopes.family import Gap
     from bulletin.report.backtest import backtest_text
-    from bulletin.workshop import book_of
+    from bulletin.report.backtest_page import backtest_documents
+    from bulletin.workshop import book_of, windows_told
 
-    shop = workshop(data)
-    book, problems = book_of(shop, clock(shop, published, as_of).day(shop))
-    refuse(problems)
-    found = backtest_of(book.day)
+    shop = workshop(data, record)
+    day = clock(shop, published, as_of).day(shop)
+    (book, problems), (told, faults) = book_of(shop, day), windows_told(shop, day)
+    refuse([*problems, *faults])
+    found = backtest_of(book.day, told)
     if isinstance(found, Gap):
         typer.echo(f"There is nothing to hold windows against: {found.why}.")
-    elif as_json:
-        show(found.as_json())
-    else:
-        typer.echo(backtest_text(found))
+        return
+    show(found.as_json()) if as_json else typer.echo(backtest_text(found))
+    if out is not None:
+        delivery, problems = lay_out(backtest_documents(found, shop.maker.name), out)
+        refuse(problems)
+        for path in delivery.put() if delivery else []:
+            typer.echo(str(path), err=as_json)
 
 
 @app.command()

@@ -469,7 +469,8 @@ class Bulletin:
 
     `published` knows its offset. `boxed_by_week` are the facts `boxed.between(first, last)` of the last weeks, oldest first.
     `tables` are those that its facts come from, sorted by file. `output` and `changed` (units affected a hundred, without
-    and with each change that has both) are what the evidence draws.
+    and with each change that has both) are what the evidence draws. `widened` are the working days by which the windows it tells
+    are put out at both ends; None where it tells none.
     """
 
     verdict: Passed
@@ -480,6 +481,7 @@ class Bulletin:
     tables: tuple[TableRead, ...] = ()
     output: Output | None = None
     changed: tuple[tuple[Fact, Fact], ...] = ()
+    widened: int | None = None
 
     def __post_init__(self) -> None:
         """Refuse a verdict that blocks: whoever comes here with one went around the gate, which is a bug."""
@@ -625,6 +627,23 @@ class Addressee(NamedTuple):
 
 
 # ---------------------------------------------------------------- what was issued
+
+
+class ToldWindow(NamedTuple):
+    """What a bulletin on record told of one line of an order: its place in the queue, and the window of its boxing."""
+
+    order: str
+    line: str
+    place: int
+    window: Window
+
+
+@dataclass(frozen=True, slots=True)
+class WindowsTold:
+    """The windows that a bulletin on record told, and the day they were told of."""
+
+    as_of: date
+    windows: tuple[ToldWindow, ...]
 
 
 @dataclass(frozen=True, slots=True)

@@ -20,7 +20,7 @@ from bulletin.facts.book import Book
 from bulletin.facts.order_lines import all_order_lines
 from bulletin.facts.output import changed_rates, output_of
 from bulletin.late_orders import press_notices
-from bulletin.model import Bulletin, Document, Fact, Place, Problem, Verdict
+from bulletin.model import Bulletin, Document, Fact, Place, Problem, Verdict, Window
 from bulletin.record.digests import of_bytes
 from bulletin.record.entries import entry_of, personal_source
 from bulletin.record.entry import OrderState, Source
@@ -118,7 +118,15 @@ def let_through(workshop: Workshop, verdict: Verdict, clock: Clock) -> Bulletin 
         tables=read,
         output=output_of(book.day),
         changed=changed_rates(book),
+        widened=widened(book, verdict),
     )
+
+
+def widened(book: Book, verdict: Verdict) -> int | None:
+    """By how many working days the windows that a draft tells are put out; None where it tells none."""
+    told = any(isinstance(fact.value, Window) for judged in verdict.judged for fact in judged.facts)
+    fact = book.find(parse_key("forecast.widened")) if told else None
+    return fact.value if isinstance(fact, Fact) and isinstance(fact.value, int) else None
 
 
 def boxed_by_week(book: Book) -> tuple[Fact, ...]:
@@ -188,8 +196,13 @@ def sources_of(workshop: Workshop) -> list[Source]:
     return [settings, *kept]
 
 
+def is_told(text: object) -> bool:
+    """Whether a cell of the states tells anything: what is missing is no text, or `NaT`."""
+    return isinstance(text, str) and text not in ("", "NaT")
+
+
 def states_of(book: Book) -> Iterator[OrderState]:
     """How every order stands that day, each as canonical JSON of its state."""
     for row in all_order_lines(book.day).astype("str").to_dict("records"):
-        told = {column: text for column, text in row.items() if text not in ("", "NaT") and column not in ("order", "line")}
+        told = {column: text for column, text in row.items() if is_told(text) and column not in ("order", "line")}
         yield OrderState(row["order"], row["line"], json.dumps(told, sort_keys=True, ensure_ascii=False))

@@ -15,9 +15,10 @@ from bulletin.facts.names import names_of
 from bulletin.facts.order_lines import order_lines
 from bulletin.facts.private import private_of
 from bulletin.facts.scopes.day import Day
-from bulletin.model import Absent, Draft, Fact, Issued, Maker, Names, OrderLine, Place, Private, Problem, TableRead
+from bulletin.model import Absent, Draft, Fact, Issued, Maker, Names, OrderLine, Place, Private, Problem, TableRead, WindowsTold
 from bulletin.record.history import last_before, read_facts, read_record
 from bulletin.record.promises import read_promises
+from bulletin.record.told_windows import read_told_windows
 from bulletin.settings import Settings, read_settings
 from bulletin.tables.as_of import as_of
 from bulletin.tables.reading import read_tables
@@ -117,6 +118,13 @@ def open_book(
     promised, faults = read_promises(workshop.ledger, promising, day, workshop.settings.maker.zone)
     problems = [*problems, *faults]
     return Book(Day(day, as_of(workshop.tables, day), workshop.settings, facts, promised)), problems
+
+
+def windows_told(workshop: Workshop, day: date) -> tuple[tuple[WindowsTold, ...], list[Problem]]:
+    """The windows that bulletins on record told of orders and that were over by a day."""
+    issued, problems = read_record(workshop.ledger)
+    told, faults = read_told_windows(workshop.ledger, issued, day)
+    return told, [*problems, *faults]
 
 
 def named_facts(book: Book, keys: list[str]) -> tuple[list[Fact | Absent], list[Problem]]:

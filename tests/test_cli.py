@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import json
+import re
 import shutil
 from pathlib import Path
 
@@ -460,6 +461,18 @@ def test_an_open_safety_defect_comes_before_anything_pleasant(folder: Path) -> N
     assert "credit" not in result.stdout
 
 
+def test_backtest_holds_windows_of_bulletins_against_what_came(folder: Path, tmp_path: Path) -> None:
+    """Windows that an issued bulletin told of orders are told apart, and the page is written where it is asked for."""
+    head = LETTER.split("\n\n")[0].replace("2026-03-27", "2026-02-27").replace("Week 13", "Week 9")
+    write(folder, f"{head}\n\nHello.\n", "feb.en.md")
+    issued = run("issue", "feb", "--data", folder, "--published", "2026-02-27T16:00:00+01:00")
+    told = run("backtest", "--data", folder, "--as-of", "2026-03-27", "--out", tmp_path)
+
+    assert issued.exit_code == 0, issued.output
+    assert re.search(r"As told: \d{2,3} windows of up to 1 bulletins", told.stdout)
+    assert ["backtest.json", "index.html", "windows.svg"] == sorted(path.name for path in (tmp_path / "backtest").iterdir())
+
+
 def test_promises_of_an_issued_draft_are_kept_count_of(folder: Path) -> None:
     """A window in an issued draft is a promise from that day on, its own draft apart, and what came decides it."""
     head = LETTER.replace("2026-03-27", "2026-03-06").replace("Week 13", "Week 10").split("\n\n")[0]
@@ -488,5 +501,5 @@ def test_backtest(folder: Path) -> None:
     early = run("backtest", "--data", folder, "--as-of", "2025-01-10")
 
     assert "interval score" in told.stdout
-    assert {"as_of", "note", "widening", "places", "windows"} == set(data)
+    assert {"as_of", "note", "widening", "places", "as_told", "windows"} == set(data)
     assert (early.exit_code, "nothing to hold" in early.stdout) == (0, True)

@@ -146,6 +146,7 @@ def as_json(letter: Letter) -> dict[str, Any]:
         "published": bulletin.published.isoformat(),
         "claims": [_claim_json(statement, sentences[statement.judged.claim.start]) for statement in told],
         "findings": [_finding_json(finding) for finding in verdict.findings],
+        "widened": bulletin.widened,
         "waived": [_waived_json(waived) for waived in verdict.waived],
         "attested": [_attested_json(line) for line in header.attested],
         "rows": {file: [_row_json(row) for row in rows] for file, rows in listed_rows(told).items()},

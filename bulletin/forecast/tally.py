@@ -12,6 +12,7 @@ from dataclasses import dataclass
 import numpy as np
 
 from bulletin.forecast.backtest import FORECAST, REFERENCES, Replayed
+from bulletin.forecast.output import Reals
 from bulletin.forecast.scoring import coverage_band, interval_score, pinball
 from bulletin.forecast.windows import HIGH, LOW
 
@@ -64,16 +65,21 @@ def _of_place(replayed: list[Replayed]) -> Tally:
     ways = [FORECAST, *(name for name in REFERENCES if all(name in one.others for one in replayed))]
     scores = tuple(_score(way, replayed) for way in ways)
     band = coverage_band(len(apart), SHARE)
-    return Tally(replayed[0].place, len(replayed), len(apart), sum(map(_held, apart)), band, scores)
+    return Tally(replayed[0].place, len(replayed), len(apart), sum(map(held, apart)), band, scores)
 
 
-def _held(one: Replayed) -> bool:
+def held(one: Replayed) -> bool:
+    """Whether what came lies in the window, its ends included."""
     return one.first <= one.came <= one.last
 
 
 def _score(way: str, replayed: list[Replayed]) -> Score:
     low, high = (np.array(ends, np.float64) for ends in zip(*(one.ends(way) for one in replayed), strict=True))
-    came = np.array([one.came for one in replayed], np.float64)
+    return score_of(way, low, high, np.array([one.came for one in replayed], np.float64))
+
+
+def score_of(way: str, low: Reals, high: Reals, came: Reals) -> Score:
+    """The score of windows from `low` to `high` of what came, all in open days."""
     losses = (pinball(low, came, LOW) + pinball(high, came, HIGH)) / 2
-    held = float(np.mean((low <= came) & (came <= high)))
-    return Score(way, held, float(np.mean(came > high)), float(interval_score(low, high, came).mean()), float(losses.mean()))
+    within = float(np.mean((low <= came) & (came <= high)))
+    return Score(way, within, float(np.mean(came > high)), float(interval_score(low, high, came).mean()), float(losses.mean()))

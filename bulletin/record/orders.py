@@ -53,8 +53,13 @@ def row_digest(order: str, line: str, salt: str, state: str) -> str:
 
 def read_orders(path: Path) -> Iterator[tuple[str, str, str | None, str | None, str]]:
     """All rows of a file that is named in the ledger, by order and line."""
-    with closing(sqlite3.connect(f"{path.absolute().as_uri()}?mode=ro&immutable=1", uri=True)) as file:
+    with closing(read_only(path)) as file:
         yield from file.execute('SELECT "order", line, state, salt, digest FROM state ORDER BY "order", line')
+
+
+def read_only(path: Path) -> sqlite3.Connection:
+    """A file that is named in the ledger and so never changes. Raises sqlite3.OperationalError where it is missing."""
+    return sqlite3.connect(f"{path.absolute().as_uri()}?mode=ro&immutable=1", uri=True)
 
 
 def sweep(folder: Path, named: set[int]) -> None:

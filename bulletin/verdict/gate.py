@@ -22,12 +22,13 @@ def pass_gate(
     tables: tuple[TableRead, ...] = (),
     output: Output | None = None,
     changed: tuple[tuple[Fact, Fact], ...] = (),
+    widened: int | None = None,
 ) -> Bulletin | None:
     """Make a bulletin of a draft whose findings are warnings at most; None where anything blocks.
 
     `boxed_by_week` are the counts the chart shows, oldest first; `tables` are what its facts come from, `output` and
-    `changed` what the evidence draws.
+    `changed` what the evidence draws, `widened` what it tells of windows.
     """
     if verdict.blocked:
         return None
-    return Bulletin(Passed(verdict), published, maker, names, boxed_by_week, tables, output, changed)
+    return Bulletin(Passed(verdict), published, maker, names, boxed_by_week, tables, output, changed, widened)

@@ -48,6 +48,16 @@ def test_claim_has_its_condition_filled_with_values() -> None:
     assert (5, 44) == (claim["line"], claim["column"])
 
 
+def test_windows_that_were_put_out_are_told_of() -> None:
+    """A letter with windows says by how many working days they are put out, or that they are not; one without says nothing."""
+    made = [letter_of(replace(bulletin(), widened=days)) for days in (None, 0, 3)]
+    pages = [evidence.as_html(letter) for letter in made]
+    shown = ["The windows" in each for each in pages], [evidence.as_json(letter)["widened"] for letter in made]
+
+    assert ([False, True, True], [None, 0, 3]) == shown
+    assert 'put out by <data value="3">3</data> working days' in pages[2]
+
+
 def test_fact_has_value_basis_and_rows() -> None:
     """Each fact tells its exact value, basis, explanation and the lines of its rows."""
     actual = told()["claims"][1]["facts"][0]

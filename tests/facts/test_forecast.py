@@ -177,6 +177,18 @@ def test_the_plan_is_a_ceiling() -> None:
     assert date(2026, 4, 24) == found.first
 
 
+def test_a_plan_that_begins_later_stops_nothing_before() -> None:
+    """Where a plan of one a day begins in May, place 60, which six a day reach in April, comes as without the plan."""
+    plan = [
+        {"date": day.isoformat(), "model": "Heron 8", "units": "1"}
+        for day in WORKDAYS.working_days(date(2026, 5, 4), date(2026, 6, 30))
+    ]
+    planned, free = (day_of(AS_OF, orders=waiting(200), boxing=made(), **tables) for tables in ({"plan": plan}, {}))
+
+    assert window(free, "forecast.place.60") == window(planned, "forecast.place.60")
+    assert window(planned, "forecast.place.170").first > date(2026, 5, 20) > window(free, "forecast.place.170").last
+
+
 def test_units_for_stock_serve_no_order() -> None:
     """Of nine units a day, three for stock, six a day serve the queue; the month counts all nine."""
     boxing = [*made(6, purpose="order"), *made(3, purpose="stock")]

@@ -172,7 +172,7 @@ class Outlook:
         """Output under plan and parts, and the parts that hold it up in more than one future in a hundred."""
         after, futures = day_number(self.day.as_of), free.shape[1]
         plan = ceiling(self.day, model, self.past, self.ahead)
-        caps = [] if plan is None else [plan[:, None].astype(np.float32)]
+        caps = [] if plan is None else [_planned(free, *plan)]
         held = []
         most = max(float(self.queues[model] + 1), float(free[:SOON].max(initial=0)))
         for supply in self.day.once(SupplyAhead).of(model, self.queues, most):
@@ -183,3 +183,9 @@ class Outlook:
             if np.mean((cap < free).any(axis=0)) > 1 / 100:
                 held.append(supply.part)
         return capped(free, least(caps)), held
+
+
+def _planned(free: Paths, begin: int, units: Reals) -> Paths:
+    """Planned output as a cap on paths, from the day on which the plan begins: what was made until then is made."""
+    bound = units[:, None].astype(np.float32)
+    return bound if not begin else np.concatenate([free[:begin], free[begin - 1] + bound[begin:]])

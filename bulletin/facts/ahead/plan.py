@@ -17,8 +17,11 @@ OFTEN = 0.1
 UNBOUNDED = 1e9
 
 
-def ceiling(day: Day, model: str, past: PastOutput, ahead: Integers) -> Reals | None:
-    """Planned cumulative units by day ahead, without bound after the plan's last day; None where no plan limits the model."""
+def ceiling(day: Day, model: str, past: PastOutput, ahead: Integers) -> tuple[int, Reals] | None:
+    """From which day ahead on a plan limits a model, and its cumulative units by day ahead; None where no plan does.
+
+    There is no bound after the plan's last day; a plan that begins later than today does not say that nothing is made before.
+    """
     if not day.has("plan"):
         return None
     frame = day.table("plan").frame
@@ -32,7 +35,8 @@ def ceiling(day: Day, model: str, past: PastOutput, ahead: Integers) -> Reals | 
     order = np.argsort(days, kind="stable")
     total = np.concatenate([[0.0], np.cumsum(more[order])])
     bound = total[np.searchsorted(days[order], ahead, side="right")]
-    return np.where(ahead <= days.max(), bound, UNBOUNDED)
+    begin = 0 if not coming.all() else int(np.searchsorted(ahead, days.min()))
+    return begin, np.where(ahead <= days.max(), bound, UNBOUNDED)
 
 
 def _is_target(past: PastOutput, model: str, planned: Integers, units: Integers) -> bool:
