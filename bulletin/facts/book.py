@@ -7,36 +7,13 @@ from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, field, replace
 from datetime import date
 from functools import cache, cached_property
-from typing import NamedTuple
 
 from bulletin.facts.families import FAMILIES
 from bulletin.facts.scopes.day import Day
 from bulletin.facts.scopes.family import Door, FactMethod, Found, Gap, Manner, Scope
 from bulletin.facts.scopes.rows import SourceRows
-from bulletin.keys import is_plain, quote
+from bulletin.facts.spelling import Spelled, nameless, spelled_as_given
 from bulletin.model import Absent, Fact, Path, Step
-
-
-class Spelled(NamedTuple):
-    """A path on its way down: how a draft writes it and how JSON does."""
-
-    draft: str
-    key: str
-
-    def name(self, name: str) -> Spelled:
-        """One name further."""
-        return Spelled(f"{self.draft}.{name}", f"{self.key}.{name}") if self.draft else Spelled(name, name)
-
-    def arguments(self, kind: str, texts: tuple[str, ...], taken: frozenset[str]) -> Spelled:
-        """An item or the arguments of a call further; `taken` are names that an argument must not be mistaken for."""
-        quoted = ", ".join(map(quote, texts))
-        draft = f"{self.draft}[{quoted}]" if kind == "item" else f"{self.draft}({quoted})"
-        key = self.key
-        for text in texts:
-            plain = is_plain(text) and text not in taken
-            key += f".{text}" if plain else f"[{quote(text)}]"
-        return Spelled(draft, key)
-
 
 FAMILY = re.compile(r"[^.\[]+")
 
@@ -297,21 +274,6 @@ def as_the_row_has_it(column: str) -> Manner:
 def leads_in(step: Step, kind: str) -> bool:
     """Whether a step may be an argument of a door; a key writes those of calls in brackets too, where they need any."""
     return step.kind in (kind, "any", "item")
-
-
-def nameless(path: Path, why: str) -> Absent:
-    """A path that leads nowhere, as it was written."""
-    text = spelled_as_given(path)
-    return Absent(text.key, text.draft, why, known=False)
-
-
-def spelled_as_given(path: Path) -> Spelled:
-    """A path as it was written, for one that leads nowhere."""
-    at = Spelled("", "")
-    for step in path:
-        named = step.kind in ("name", "any") and is_plain(step.text)
-        at = at.name(step.text) if named else at.arguments(step.kind, (step.text,), frozenset())
-    return at
 
 
 def facts_of(day: Day, families: Mapping[str, type[Scope]] = FAMILIES) -> Book:
