@@ -67,12 +67,9 @@ def series_of(backtest: Backtest) -> Series:
         band = told.pop(tally.place, None)
         windows = [drawn(window) for window in backtest.series(tally.place)]
         framed = [drawn(window, told=True) for window in (band.shown if band else ())]
-        beside = f"; framed, as told: up to place {tally.place} of a queue" if framed else ""
-        found.append((f"Place {tally.place} of the line{beside}", windows + framed))
-    further = [
-        (f"Places {places(band)} of a queue, as told", [drawn(window, told=True) for window in band.shown])
-        for band in told.values()
-    ]
+        beside = "; framed: as told" if framed else ""
+        found.append((f"Place {tally.place}{beside}", windows + framed))
+    further = [(f"Places {places(band)}: as told", [drawn(window, told=True) for window in band.shown]) for band in told.values()]
     return found + further
 
 
