@@ -125,7 +125,8 @@ def facts(maker: Maker) -> dict[str, object]:
     found: dict[str, object] = {}
     if store.whole:
         found = whole(store, store.waiting, "coverage")
-        for model in sorted(per_model(store.waiting)):
+        scanned = {unit.model for unit in maker.units.values() if unit.events}
+        for model in sorted(scanned | {row["model"] for row in maker.order_rows}):
             own = [row for row in store.waiting if row["model"] == model]
             found |= whole(store, own, f"coverage.of{step(model)}", model)
     for part in store.parts:
@@ -139,7 +140,7 @@ def lines(store: Store, needs: Needs) -> list[str]:
 
 
 def whole(store: Store, waiting: list[Row], prefix: str, model: str = "") -> dict[str, object]:
-    """What can be told of all part lines at once, for all waiting orders or those of one model."""
+    """What can be told of all part lines at once, for all waiting orders or those of one model, whether or not one waits."""
     needs = store.needs(per_model(waiting))
     bought = lines(store, needs)
     found: dict[str, object] = {}
@@ -150,8 +151,9 @@ def whole(store: Store, waiting: list[Row], prefix: str, model: str = "") -> dic
         found[f"{prefix}.parts_in_house"] = float(Fraction(len(bought) - len(short), len(bought)))
         tightest = min(bought, key=lambda part: (store.shelf(part) / needs[part], natural(part)))
         found[f"{prefix}.tightest"] = store.names.get(tightest, tightest)
-    if any(below(store, row["model"]) - store.parents for row in waiting):
-        found[f"{prefix}.buildable"] = buildable(store, waiting)
+    mix = per_model(waiting) or ({model: Fraction(1)} if model else {})
+    if any(below(store, each) - store.parents for each in mix):
+        found[f"{prefix}.buildable"] = buildable(store, mix)
     days = [count for count in (days_covered(store, part, model) for part in bought_parts(store)) if count is not None]
     if days:
         found[f"{prefix}.days"] = min(days)
@@ -163,9 +165,9 @@ def bought_parts(store: Store) -> list[str]:
     return sorted({row["component"] for row in store.structure} - store.parents)
 
 
-def buildable(store: Store, waiting: list[Row]) -> int:
+def buildable(store: Store, mix: Mapping[str, Fraction]) -> int:
     """Count up, doubling and halving, to the last whole number of units that the shelves cover."""
-    share = {model: units / len(waiting) for model, units in per_model(waiting).items()}
+    share = {model: units / sum(mix.values()) for model, units in mix.items()}
 
     def covered(count: int) -> bool:
         needs = store.needs({model: count * part for model, part in share.items()})
