@@ -11,7 +11,7 @@ from __future__ import annotations
 from dataclasses import replace
 from typing import TYPE_CHECKING
 
-from bulletin.scrutiny.bindings import FEELINGS
+from bulletin.scrutiny.bindings import is_felt
 from bulletin.scrutiny.case import Fault
 from bulletin.scrutiny.loose import loose_figures
 from bulletin.scrutiny.offers import loose_fault
@@ -20,10 +20,8 @@ from bulletin.scrutiny.remarks import remarks_in
 if TYPE_CHECKING:
     from collections.abc import Iterator
 
-    from bulletin.draft.prose import Block
     from bulletin.model import Level
     from bulletin.scrutiny.case import Case
-    from bulletin.scrutiny.remarks import Remark
 
 NAME = "opinion-over-claim"
 LEVEL: Level = "block"
@@ -41,10 +39,6 @@ REJECTED: tuple[str, ...] = (
 )
 
 
-COUNTED = ("trend", "quality", "about_queue", "about_stock", "about_faults", "about_refunds", "about_delivery")
-"""What a comparison can be held against, so that it is no feeling."""
-
-
 def check(case: Case) -> Iterator[Fault]:
     """Figures, dates and claims in the words of opinions."""
     for block in case.blocks:
@@ -53,16 +47,4 @@ def check(case: Case) -> Iterator[Fault]:
                 found = loose_figures(block, block.opinion(stretch), case.scene)
                 yield from (replace(loose_fault(case, loose), applies=False) for loose in found)
                 claims = remarks_in(case, block, block.opinion(stretch))
-                yield from (Fault(claim.at, claim.words, {"nearest": ""}) for claim in claims if not _is_felt(case, block, claim))
-
-
-def _is_felt(case: Case, block: Block, remark: Remark) -> bool:
-    """Whether it is a feeling: doubt, or a comparison of what nobody counts (not of weeks, the queue, what was boxed)."""
-    language = case.language
-    if language is None or remark.group.kind not in FEELINGS:
-        return False
-    if remark.group.kind != "comparison":
-        return True
-    clause = case.clause_at(block, remark.span.start)
-    counted = (*language.states.values(), *language.periods.values(), *(language.classes[name] for name in COUNTED))
-    return not any(words.search(clause) for words in counted)
+                yield from (Fault(claim.at, claim.words, {"nearest": ""}) for claim in claims if not is_felt(case, claim))

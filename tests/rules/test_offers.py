@@ -425,3 +425,20 @@ def test_the_line_that_answers_for_a_remark_is_shown(rule: str) -> None:
 
     assert found.details["ways"].endswith(f"or answer for it: {line}")
     assert [] == by(rule, f"{line}\n\n{REMARKS[rule]}")
+
+
+@pytest.mark.parametrize(
+    ("text", "offers"),
+    [
+        ("Our best week so far for looms.", ["[Our best week]{boxed.week > boxed.best_week}"]),
+        ("We boxed more looms than last week.", ["[more looms]{boxed.week > boxed.last_week}"]),
+        ("We boxed fewer looms than last week.", [""]),
+        ("Every loom is oiled.", [""]),
+        ("The new shuttle feels smoother.", ["[smoother]{opinion}"]),
+    ],
+)
+def test_what_is_offered_for_a_remark_is_of_its_sort(text: str, offers: list[str]) -> None:
+    """A record for a superlative, more for "more", the opinion mark for a feeling; nothing where it would be refused."""
+    kinds = ("comparison-without-fact", "absolute-without-fact")
+
+    assert [finding.offer for finding in judged(text).findings if finding.rule in kinds] == offers
