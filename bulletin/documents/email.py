@@ -56,7 +56,7 @@ def text_part(letter: Letter) -> str:
 
 def html_part(letter: Letter) -> str:
     """The letter with its styles inlined; those for dark screens stay in the head."""
-    weeks, css = letter.weeks[-WEEKS_SHOWN:], style("email/letter.css")
+    weeks, css = letter.weeks[-WEEKS_SHOWN:], style("shared/mail.css")
     return inlined(page("email/letter.html", letter.reader.locale, letter=letter, weeks=weeks, css=css))
 
 

@@ -57,7 +57,7 @@ def as_html(letter: Letter) -> str:
     """The evidence to read and print."""
     bulletin = letter.bulletin
     reader = Reader(LANGUAGE, bulletin.as_of, bulletin.names)
-    css = style("evidence/page.css")
+    css = style("shared/maker.css", "evidence/page.css")
     listed = listed_rows(statements(bulletin))
     anchors = {row.anchor for rows in listed.values() for row in rows}
     return page(

@@ -75,7 +75,7 @@ def as_html(work: NoticeWork) -> str:
     """The list to read and print, what is due first on top."""
     voice = voice_for(work.maker, LANGUAGE, work.names, work.sent.date())
     reader = Reader(LANGUAGE, work.as_of, work.names)
-    css = style("evidence/page.css") + style("notice/list.css")
+    css = style("shared/maker.css", "notice/list.css")
     by_day = sorted(work.delays, key=lambda delay: delay.notice.by)
     return page(
         "notice/list.html",

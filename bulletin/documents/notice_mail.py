@@ -14,7 +14,6 @@ from markupsafe import Markup
 from bulletin.documents.email import ADDRESS, POLICY, domain, encoding, inlined, sender
 from bulletin.documents.notice_words import reason, words_of
 from bulletin.documents.pages import page, style
-from bulletin.documents.phrases import direction
 from bulletin.documents.tree import parse_fragment
 from bulletin.documents.voice import voice_for
 from bulletin.model import Document
@@ -74,8 +73,6 @@ def _filled(template: str, words: NoticeWords, delay: Delay, to: Addressee, make
     return page(
         template,
         locale,
-        tag=locale,
-        direction=direction(locale),
         maker=maker,
         words=words,
         greeting=words.sentence("greeting", name=words.apart(to.name)) if to.name else words.sentence("greeting_without_name"),
@@ -83,7 +80,7 @@ def _filled(template: str, words: NoticeWords, delay: Delay, to: Addressee, make
         joined=words.voice.joined,
         plain=lambda marked: parse_fragment(marked).text(),
         answer=lambda name: _answer(maker, words, name),
-        css=style("email/letter.css") + style("notice/mail.css"),
+        css=style("shared/mail.css", "notice/mail.css"),
     )
 
 

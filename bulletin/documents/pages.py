@@ -11,7 +11,7 @@ from jinja2 import FileSystemLoader, StrictUndefined
 from jinja2.sandbox import ImmutableSandboxedEnvironment
 from markupsafe import Markup
 
-from bulletin.documents.phrases import catalogue
+from bulletin.documents.phrases import catalogue, direction
 from bulletin.documents.plain import wrap
 from bulletin.places import shipped_folder
 
@@ -34,14 +34,14 @@ def environment(locale: str) -> ImmutableSandboxedEnvironment:
 
 
 def page(template: str, locale: str, **content: Any) -> str:
-    """Fill a template of `templates/` in a locale."""
-    return environment(locale).get_template(template).render(**content)
+    """Fill a template of `templates/` in a locale; each knows its `tag` and the `direction` it is read in."""
+    return environment(locale).get_template(template).render(tag=locale, direction=direction(locale), **content)
 
 
 @cache
-def style(name: str) -> Markup:
-    """A style sheet of `templates/`, to stand inside a page."""
-    return Markup((shipped_folder("templates") / name).read_text(encoding="utf-8"))
+def style(*names: str) -> Markup:
+    """Style sheets of `templates/` as one, to stand inside a page; where two say something of the same, the later one holds."""
+    return Markup("".join((shipped_folder("templates") / name).read_text(encoding="utf-8") for name in names))
 
 
 def style_digest(css: str) -> str:

@@ -34,7 +34,7 @@ def backtest_documents(backtest: Backtest, maker: str) -> list[Document]:
 
 def page_of(backtest: Backtest, maker: str) -> str:
     """The page: chart, tables, and every window."""
-    css = style("backtest/chart.css") + style("backtest/page.css")
+    css = style("backtest/chart.css", "shared/maker.css", "backtest/page.css")
     return page(
         "backtest/page.html",
         LANGUAGE,

@@ -42,7 +42,7 @@ def test_contrast_formula_gives_the_published_values() -> None:
     assert (4.5422, 4.4781) == (round(contrast("#767676", "#ffffff"), 4), round(contrast("#777777", "#ffffff"), 4))
 
 
-@pytest.mark.parametrize("sheet", ["web/page.css", "evidence/page.css"])
+@pytest.mark.parametrize("sheet", ["web/page.css", "shared/maker.css"])
 def test_every_palette_can_be_read(sheet: str) -> None:
     """In light, dark and print, each colour of words has 4.5 on both grounds (WCAG 2.2, 1.4.3)."""
     for palette in re.findall(r":root \{([^}]*)\}", style(sheet)):
