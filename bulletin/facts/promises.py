@@ -93,10 +93,10 @@ class Promises(Scope):
         return "" if day.promised else super().missing(day)
 
     @door("item", choices="ids", name="")
-    def item(self, id: str) -> Promise | None:  # noqa: A002
+    def item(self, named: str) -> Promise | None:
         """One of them."""
-        standing = self._all.get(id)
-        return Promise(self.day, id, standing) if standing else None
+        standing = self._all.get(named)
+        return Promise(self.day, named, standing) if standing else None
 
     def ids(self) -> tuple[str, ...]:
         """Those that have facts of their own."""

@@ -66,10 +66,10 @@ class Sheet:
             self._lists[name] = self.table.frame[name].tolist()
         return self._lists[name]
 
-    def row(self, id: str) -> Row | None:  # noqa: A002
+    def row(self, named: str) -> Row | None:
         """The row of an item; None where there is none of that id."""
-        position = self.positions.get(id)
-        return None if position is None else Row(self, position, id)
+        position = self.positions.get(named)
+        return None if position is None else Row(self, position, named)
 
 
 @dataclass(frozen=True, slots=True)

@@ -41,9 +41,9 @@ class Items(Scope):
     item_type: ClassVar[type[Item]] = Item
 
     @door("item", choices="ids", name="")
-    def item(self, id: str) -> Item | None:  # noqa: A002
+    def item(self, named: str) -> Item | None:
         """One of them."""
-        row = self.sheet.row(id)
+        row = self.sheet.row(named)
         return self.item_type(self.day, row) if row else None
 
     def ids(self) -> tuple[str, ...]:
