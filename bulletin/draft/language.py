@@ -23,7 +23,7 @@ if TYPE_CHECKING:
 MACRO = re.compile(r"(?<!\(\?)(?<!\(\?P)<([a-z_]+)>")
 FURTHER = ("candour", "warrants")
 """Folders with further classes of words and claims, a file a language."""
-__all__ = ["ClaimWords", "FreeShape", "Language", "Words", "any_of", "read_language"]
+__all__ = ["ClaimWords", "FreeShape", "Language", "Words", "any_of", "number_words", "read_language"]
 
 
 @dataclass(frozen=True, slots=True)
@@ -109,6 +109,13 @@ def read_language(locale: str) -> Language | None:
         releases=_patterns(data["releases"], spaced),
         claims=tuple(_claim_words(group, spaced) for group in data["claims"]),
     )
+
+
+@cache
+def number_words(tag: str) -> Words:
+    """The numbers of a language in words, from thirteen on, alone: no draft should wait for all the words of other languages."""
+    file = resources.files("bulletin.draft") / "warrants" / f"{tag}.toml"
+    return any_of(tomllib.loads(file.read_text(encoding="utf-8"))["classes"]["teens_and_tens"])
 
 
 def _expanded(data: dict[str, Any]) -> dict[str, Any]:

@@ -21,7 +21,7 @@ SETTINGS: Mapping[str, str] = MappingProxyType(
         "notice-rule-unknown": (
             "nothing is known of {words}: notices under it say nothing of silence until a file of texts names it (texts = ...)"
         ),
-        "notice-texts-missing": "the data folder has no {words}: the texts of notices stand in a file of it",
+        "notice-texts-missing": "{words} is no file of the data folder: the texts of notices stand in a file of it",
         "notice-texts-outside": "{words} lies outside the data folder: the texts of notices stand in a file of it",
         "notice-words-untranslated": "these words are missing in {locales}: their readers get the English ones",
         "time-zone-missing": "no time_zone is set: days are those of UTC",

@@ -6,7 +6,7 @@ import re
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
-from bulletin.draft.language import read_language
+from bulletin.draft.language import number_words
 from bulletin.draft.sentences import Span
 from bulletin.formats.figures import Figure
 from bulletin.formats.reading import find_figures
@@ -102,11 +102,10 @@ def _listed_figures(text: str, found: list[Figure], language: Language | None) -
 
 def _foreign_figures(text: str, language: Language) -> list[Figure]:
     """Numbers in the words of another language than the draft's, from thirteen on: shorter ones may be any word."""
-    others = (read_language(tag) for tag in LANGUAGES if tag != language.tag)
     return [
         Figure(*match.span(), match[0], "number", rounding_start=match.start(), spelled=True)
-        for other in others if other is not None
-        for match in other.classes["teens_and_tens"].finditer(text)
+        for tag in LANGUAGES if tag != language.tag
+        for match in number_words(tag).finditer(text)
     ]  # fmt: skip
 
 
