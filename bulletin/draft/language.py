@@ -1,8 +1,8 @@
 """The words of a language as data: classes of words, claims and what releases them, periods, states and nouns.
 
-Everything here is read from `words/<language>.toml`, `candour/<language>.toml` (what must be said of a fault, and what may not
-soften it) and `warrants/<language>.toml` (what words of a claim call for), compiled once and shared; a language without a file is
-None, and its prose is held to figures and dates alone. word_patterns.py says what an entry of a list may be.
+A language is a folder of `languages/`: `words.toml` (what drafts may say), `candour.toml` (what must be said of a fault, and what
+may not soften it) and `warrants.toml` (what words of a claim call for), compiled once and shared; a language without one is None,
+and its prose is held to figures and dates alone. word_patterns.py says what an entry of a list may be.
 """
 
 from __future__ import annotations
@@ -19,9 +19,10 @@ from bulletin.draft.word_patterns import Words, any_of
 
 if TYPE_CHECKING:
     from collections.abc import Mapping
+    from importlib.resources.abc import Traversable
 
 MACRO = re.compile(r"(?<!\(\?)(?<!\(\?P)<([a-z_]+)>")
-FURTHER = ("candour", "warrants")
+FURTHER = ("candour.toml", "warrants.toml")
 """Folders with further classes of words and claims, a file a language."""
 __all__ = ["ClaimWords", "FreeShape", "Language", "Words", "any_of", "number_words", "read_language"]
 
@@ -87,13 +88,11 @@ class Language:
 def read_language(locale: str) -> Language | None:
     """The words of a locale's language; None where there is no list for it."""
     tag = re.split("[-_]", locale)[0].lower()
-    file = resources.files("bulletin.draft") / "words" / f"{tag}.toml"
-    if not tag.isalpha() or not file.is_file():
+    if not tag.isalpha() or not _file(tag, "words.toml").is_file():
         return None
-    data = _expanded(tomllib.loads(file.read_text(encoding="utf-8")))
-    for folder in FURTHER:
-        further = resources.files("bulletin.draft") / folder / f"{tag}.toml"
-        read = tomllib.loads(further.read_text(encoding="utf-8"))
+    data = _expanded(_read(tag, "words.toml"))
+    for name in FURTHER:
+        read = _read(tag, name)
         data["classes"] |= read["classes"]
         data["claims"] += read.get("claims", [])
     spaced = data.get("spaced", True)
@@ -114,8 +113,15 @@ def read_language(locale: str) -> Language | None:
 @cache
 def number_words(tag: str) -> Words:
     """The numbers of a language in words, from thirteen on, alone: no draft should wait for all the words of other languages."""
-    file = resources.files("bulletin.draft") / "warrants" / f"{tag}.toml"
-    return any_of(tomllib.loads(file.read_text(encoding="utf-8"))["classes"]["teens_and_tens"])
+    return any_of(_read(tag, "warrants.toml")["classes"]["teens_and_tens"])
+
+
+def _file(tag: str, name: str) -> Traversable:
+    return resources.files("bulletin.draft") / "languages" / tag / name
+
+
+def _read(tag: str, name: str) -> dict[str, Any]:
+    return tomllib.loads(_file(tag, name).read_text(encoding="utf-8"))
 
 
 def _expanded(data: dict[str, Any]) -> dict[str, Any]:

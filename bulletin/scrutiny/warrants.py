@@ -1,7 +1,7 @@
 """What the words of a claim call for: a record, a whole, two periods, an exact test, a shelf, what is about the same thing.
 
 Each test says why a true condition does not carry the words; empty where it does, or where they call for nothing of the kind.
-Which words these are stands in `draft/words` and `draft/warrants`, and in what the words would remark in plain prose.
+Which words these are stands in `draft/languages`, and in what the words would remark in plain prose.
 """
 
 from __future__ import annotations

@@ -72,7 +72,7 @@ TRANSLATED = {
 
 
 def classes(tag: str) -> dict[str, list[str]]:
-    file = resources.files("bulletin.draft") / "candour" / f"{tag}.toml"
+    file = resources.files("bulletin.draft") / "languages" / tag / "candour.toml"
     data: dict[str, list[str]] = tomllib.loads(file.read_text(encoding="utf-8"))["classes"]
     return data
 
